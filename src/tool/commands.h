@@ -14,6 +14,7 @@ int bed_cmd_drill (int argc, char **argv);
 int bed_cmd_calc (int argc, char **argv);
 /* What it works out, from 0; NULL: there is no more. */
 const char *bed_cmd_calc_get_name (guint index);
+int bed_cmd_recall (int argc, char **argv);
 int bed_cmd_trace (int argc, char **argv);
 int bed_cmd_due (int argc, char **argv);
 int bed_cmd_history (int argc, char **argv);

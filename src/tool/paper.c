@@ -11,7 +11,12 @@ write_pages (BedDocument *pages, const char *path, const char *now)
   g_autoptr (GError) error = NULL;
 
   if (bed_document_write (pages, path, now, &error))
-    return BED_EXIT_OK;
+    {
+      g_autofree char *note = bed_document_dup_note (pages);
+      if (note)
+        g_printerr ("%s\n", note);
+      return BED_EXIT_OK;
+    }
   if (g_error_matches (error, BED_PRINT_ERROR, BED_PRINT_ERROR_FILE))
     return bed_tool_misused ("%s", error->message);
   return bed_tool_fail_paper (g_steal_pointer (&error));

@@ -19,6 +19,6 @@ gboolean bed_tool_read_mm (const char *text, const BedNotation *notation, double
                            GError **error);
 
 /* Writes @document (taken over) to @path by its ending: every page to .pdf, one to .png (300
- * dpi) or .svg; "-" is standard output, which has a PDF. @now is the date in the file, NULL for the
- * clock. The exit code. */
+ * dpi) or .svg; "-" is standard output, which has a PDF. Says what had no room and no letters. @now
+ * is the date in the file, NULL for the clock. The exit code. */
 int bed_tool_write_pages (BedDocument *document, const char *path, const char *now);

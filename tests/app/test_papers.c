@@ -63,6 +63,7 @@ subject_of (Desk *desk, BedPrint what)
     [BED_PRINT_MAP] = "SELECT id FROM area ORDER BY id LIMIT 1",
     [BED_PRINT_SIGN] = "SELECT min (id) FROM stack WHERE taken_down_on IS NULL",
     [BED_PRINT_SIGNS] = "SELECT id FROM area ORDER BY id LIMIT 1",
+    [BED_PRINT_RECALL] = "SELECT lot FROM pick WHERE lot IS NOT NULL ORDER BY id DESC LIMIT 1",
     [BED_PRINT_CRATES] = "SELECT lot FROM pick WHERE lot IS NOT NULL ORDER BY id DESC LIMIT 1",
   };
 
@@ -97,7 +98,8 @@ test_each (Desk *desk, gconstpointer data)
 {
   for (BedPrint what = 0; what < BED_N_PRINTS; what++)
     {
-      BedPrintOffer offer = { what, subject_of (desk, what), NULL };
+      BedPrintOffer offer
+          = { .what = what, .subject = subject_of (desk, what), .of = BED_KIND_LOT };
       gsize first_length = 0, second_length = 0;
       g_autofree char *first
           = write_pages (desk, &offer, "a.pdf", "2026-07-14T09:00", &first_length);
@@ -135,6 +137,7 @@ static const Twin twins[] = {
   { BED_PRINT_PLAN, "sheet {farm} plan" },
   { BED_PRINT_SOAKS, "sheet {farm} soak" },
   { BED_PRINT_PICKING, "sheet {farm} picking" },
+  { BED_PRINT_RECALL, "recall {farm} '%s'" },
 };
 
 static const BedKind subjects[BED_N_PRINTS] = {
@@ -144,6 +147,7 @@ static const BedKind subjects[BED_N_PRINTS] = {
   [BED_PRINT_INOCULATION] = BED_KIND_BATCH, [BED_PRINT_WEIGHING] = BED_KIND_BATCH,
   [BED_PRINT_TALLY] = BED_KIND_FELLING,     [BED_PRINT_MEASURING] = BED_KIND_FELLING,
   [BED_PRINT_MAP] = BED_KIND_AREA,          [BED_PRINT_SIGNS] = BED_KIND_AREA,
+  [BED_PRINT_RECALL] = BED_KIND_LOT,
 };
 
 static char *
@@ -173,7 +177,8 @@ run_tool (Desk *desk, const Twin *twin, const char *name, gsize *length)
 static gboolean
 are_equal (Desk *desk, const Twin *twin)
 {
-  BedPrintOffer offer = { twin->what, subject_of (desk, twin->what), NULL };
+  BedPrintOffer offer
+      = { .what = twin->what, .subject = subject_of (desk, twin->what), .of = BED_KIND_LOT };
   BedKind kind = subjects[twin->what];
   g_autofree char *name = kind ? bed_farm_dup_name (desk->farm, kind, offer.subject) : NULL;
   gsize desk_length = 0, tool_length = 0;
@@ -218,7 +223,8 @@ test_usual (Desk *desk, gconstpointer data)
       g_assert_no_error (error);
       for (BedPrint what = 0; what < BED_N_PRINTS; what++)
         {
-          BedPrintOffer offer = { what, subject_of (desk, what), NULL };
+          BedPrintOffer offer
+              = { .what = what, .subject = subject_of (desk, what), .of = BED_KIND_LOT };
           BedPrintChoice choice = { .copies = 1 };
 
           if (!bed_print_is_label (what))

@@ -10,6 +10,7 @@
 #include "app/desk/browser.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/put_right.h"
+#include "app/desk/recall_button.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/facts.h"
@@ -100,12 +101,12 @@ dup_line (BedQuery *summary)
 }
 
 static GtkWidget *
-make_tag_button (void)
+make_tag_button (gint64 batch)
 {
   GtkWidget *button = bed_action_button_new (_ ("Print tags"), "win.print");
 
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
-  return button;
+  return bed_row_new (6, bed_recall_button_new (BED_KIND_BATCH, batch), button, NULL);
 }
 
 static gboolean
@@ -140,8 +141,9 @@ show_head (BedBatchDetail *self, GError **error)
     {
       g_autofree char *line = dup_line (summary);
 
-      adw_bin_set_child (ADW_BIN (self->head), bed_browser_head_new (bed_query_text (summary, 0),
-                                                                     line, make_tag_button ()));
+      adw_bin_set_child (
+          ADW_BIN (self->head),
+          bed_browser_head_new (bed_query_text (summary, 0), line, make_tag_button (self->batch)));
     }
   return bed_query_finish (summary, error) && show_figures (self, error);
 }

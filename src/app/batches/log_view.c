@@ -7,6 +7,7 @@
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/desk/put_right.h"
+#include "app/desk/recall_button.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
@@ -55,6 +56,7 @@ struct _BedLogView
   GtkWidget *line;
   GtkWidget *change;
   GtkWidget *remove;
+  GtkWidget *recall; /* AdwBin */
   GtkWidget *retire;
   GtkWidget *weigh;
   GtkWidget *facts; /* AdwBin */
@@ -194,6 +196,7 @@ show_log (BedLogView *self, GError **error)
   g_autofree char *line = dup_line (log);
   gtk_label_set_label (GTK_LABEL (self->title), bed_query_text (log, 0));
   gtk_label_set_label (GTK_LABEL (self->line), line);
+  adw_bin_set_child (ADW_BIN (self->recall), bed_recall_button_new (BED_KIND_LOG, self->log));
   if (!show_figures (self, log, error))
     return FALSE;
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
@@ -334,6 +337,8 @@ make_head (BedLogView *self)
   gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (head), words);
   self->weigh = add_button (head, _ ("Weigh"), G_CALLBACK (weigh_cb), self);
+  self->recall = adw_bin_new ();
+  gtk_box_append (GTK_BOX (head), self->recall);
   add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
   self->retire = add_button (head, _ ("Retire"), G_CALLBACK (retire_cb), self);
   self->change = add_button (head, _ ("Change"), G_CALLBACK (change_cb), self);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/recall_button.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
@@ -37,7 +38,10 @@ make_facts (BedFarm *farm, BedRecord *record)
   g_autofree char *first = g_utf8_strup (name, rest - name);
   g_autofree char *title = g_strconcat (first, rest, NULL);
 
-  return bed_column_new (0, bed_browser_head_new (info->key ? name : title, NULL, NULL),
+  GtkWidget *recall
+      = bed_recall_button_new (bed_record_get_kind (record), bed_record_get_id (record));
+
+  return bed_column_new (0, bed_browser_head_new (info->key ? name : title, NULL, recall),
                          bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
 

@@ -6,6 +6,7 @@
 #include "print/drill/drill_farm.h"
 #include "print/drill/drill_guide.h"
 #include "print/field/field_sheet_farm.h"
+#include "print/field/recall_sheet.h"
 #include "print/label/labels_farm.h"
 #include "yard/load.h"
 
@@ -17,6 +18,7 @@ typedef enum
   FIELD_SHEET,
   GUIDE,
   MAP,
+  RECALL,
 } Way;
 
 static const struct
@@ -44,6 +46,7 @@ static const struct
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
   [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT, BED_LABEL_CRATE },
   [BED_PRINT_PICKING] = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
+  [BED_PRINT_RECALL] = { N_ ("Recall"), RECALL, 0, 0 },
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
@@ -171,6 +174,15 @@ make_map (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice *choic
   return yard ? bed_yard_map_new (yard, &spec, error) : NULL;
 }
 
+static BedDocument *
+make_recall (BedFarm *farm, const BedPrintOffer *offer, GError **error)
+{
+  const BedPaper paper = get_paper (farm);
+
+  return bed_recall_sheet_new (farm, &(BedRecallOf){ offer->of, offer->subject, offer->day },
+                               &paper, error);
+}
+
 const char *
 bed_print_title (BedPrint what)
 {
@@ -208,6 +220,8 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
       return make_guide (farm, offer, error);
     case MAP:
       return make_map (farm, offer, choice, error);
+    case RECALL:
+      return make_recall (farm, offer, error);
     }
   g_return_val_if_reached (NULL);
 }
@@ -225,9 +239,10 @@ bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrin
 char *
 bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer)
 {
-  g_autofree char *subject
-      = offer->subject ? bed_farm_dup_name (farm, prints[offer->what].subject, offer->subject)
-                       : NULL;
+  BedKind kind = offer->what == BED_PRINT_RECALL ? offer->of : prints[offer->what].subject;
+  g_autofree char *subject = offer->subject ? bed_farm_dup_name (farm, kind, offer->subject)
+                             : offer->what == BED_PRINT_RECALL ? g_strdup (offer->day)
+                                                               : NULL;
 
   return subject ? g_strdup_printf ("%s %s", bed_print_title (offer->what), subject)
                  : g_strdup (bed_print_title (offer->what));

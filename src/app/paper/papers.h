@@ -27,6 +27,7 @@ typedef enum
   BED_PRINT_SOAKS,       /* none: what the rotation has next */
   BED_PRINT_CRATES,      /* lot */
   BED_PRINT_PICKING,     /* stack, or 0 */
+  BED_PRINT_RECALL,      /* a record of the kind ->of; 0: of ->day, or the water so called */
   BED_N_PRINTS
 } BedPrint;
 
@@ -35,10 +36,12 @@ typedef struct
 {
   BedPrint what;
   gint64 subject;        /* id, see BedPrint */
-  const char *day;       /* YYYY-MM-DD; NULL: of a map today, of a plan the first */
+  const char *day;       /* YYYY-MM-DD; NULL: of a map today, of a plan the first;
+                            of a recall the day or water */
   GArray *logs;          /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
   GArray *stacks;        /* BED_PRINT_MAP: those that are chosen (gint64); may be NULL */
   BedColourBy colour_by; /* BED_PRINT_MAP */
+  BedKind of;            /* BED_PRINT_RECALL */
 } BedPrintOffer;
 
 /* What is chosen in the dialog. */

@@ -4,6 +4,7 @@
 
 #include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/recall_button.h"
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
@@ -72,7 +73,9 @@ show_head (BedLotDetail *self, const BedTraceStep *step, BedQuery *lot, gint64 i
 
   gtk_widget_set_valign (sell, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (self->box),
-                  bed_browser_head_new (bed_query_text (lot, code), day, sell));
+                  bed_browser_head_new (bed_query_text (lot, code), day,
+                                        bed_row_new (6, bed_recall_button_new (BED_KIND_LOT, id),
+                                                     sell, NULL)));
   /* What was picked, and where it went. */
   for (int i = 0; step->columns[i].key; i++)
     if (step->columns[i].type == BED_TRACE_MASS)

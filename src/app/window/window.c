@@ -10,6 +10,7 @@
 #include "app/lists/care_page.h"
 #include "app/lists/names_page.h"
 #include "app/money/money_page.h"
+#include "app/paper/recall_dialog.h"
 #include "app/picking/picking_page.h"
 #include "app/season/season_page.h"
 #include "app/soaking/soaking_page.h"
@@ -229,6 +230,7 @@ update_name (BedWindow *self)
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.backups", self->farm != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.settings", self->farm && !why);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.copy", self->farm != NULL);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.recall-of", self->farm != NULL);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.import", !why);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.paste", self->farm && !why);
 }
@@ -286,6 +288,12 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
+static void
+recall_cb (BedWindow *self)
+{
+  bed_recall_ask_for (GTK_WIDGET (self), self->farm);
+}
+
 static const struct
 {
   BedAction action;
@@ -299,6 +307,7 @@ static const struct
   { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, .reverse = bed_undo_redo },
   { { "win.add", "<Control>n", N_ ("Add what this page is about") }, .run_page = bed_page_add },
   { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
+  { { "win.recall-of", NULL, N_ ("Recall by a code, a day or a water") }, .run = recall_cb },
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
   { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
   { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
@@ -381,6 +390,16 @@ reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
     bed_undo_undo (BED_WINDOW (widget)->undo, change);
   else
     bed_undo_redo (BED_WINDOW (widget)->undo, change);
+}
+
+static void
+recall_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  gint32 kind;
+  gint64 id;
+
+  g_variant_get (parameter, "(ix)", &kind, &id);
+  bed_recall_show (widget, BED_WINDOW (widget)->farm, (BedKind) kind, id);
 }
 
 static void
@@ -497,6 +516,7 @@ install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.open-written", "s", open_written_cb);
   gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
+  gtk_widget_class_install_action (klass, "win.recall", "(ix)", recall_action_cb);
   gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
   for (guint i = 0; i < KEYS; i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",

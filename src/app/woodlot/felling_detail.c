@@ -5,6 +5,7 @@
 
 #include "app/desk/browser.h"
 #include "app/desk/put_right.h"
+#include "app/desk/recall_button.h"
 #include "app/host/host.h"
 #include "app/widgets/big_figures.h"
 #include "app/widgets/build.h"
@@ -117,8 +118,10 @@ bed_felling_detail_show (GtkWidget *detail, gint64 felling, GError **error)
   if (!record)
     return FALSE;
   wood = bed_farm_dup_name (self->farm, BED_KIND_WOOD, bed_record_get_int (record, "wood"));
-  adw_bin_set_child (ADW_BIN (self->head),
-                     bed_browser_head_new (bed_record_get_text (record, "code"), wood, NULL));
+  adw_bin_set_child (
+      ADW_BIN (self->head),
+      bed_browser_head_new (bed_record_get_text (record, "code"), wood,
+                            bed_recall_button_new (BED_KIND_FELLING, bed_record_get_id (record))));
   g_autofree char *expected = bed_woodlot_dup_felling_words (self->farm, record);
   gtk_label_set_label (GTK_LABEL (self->expected), expected);
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));

@@ -3,6 +3,9 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/value.h"
+#include "science/units.h"
+
 #define STEP(kind, key, title, sql, ...)                                                           \
   {                                                                                                \
     BED_KIND_##kind, key, title, sql, (const BedTraceColumn[])                                     \
@@ -189,4 +192,20 @@ bed_trace_ask (BedFarm *farm, const BedTraceStep *step, gint64 id)
 
   bed_query_bind_int (q, 1, id);
   return q;
+}
+
+char *
+bed_trace_dup_cell (BedFarm *farm, const BedTraceColumn *column, BedQuery *q, int index)
+{
+  const BedNotation *notation = bed_farm_get_notation (farm);
+  const char *text = bed_query_text (q, index);
+
+  if (bed_query_is_null (q, index))
+    return NULL;
+  if (column->type == BED_TRACE_MASS)
+    return bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2,
+                                            bed_query_int (q, index));
+  if (column->type == BED_TRACE_MONEY)
+    return bed_measure_format (BED_MEASURE_MONEY, notation, bed_query_int (q, index));
+  return column->type == BED_TRACE_DATE ? bed_date_format_moment (text) : g_strdup (text);
 }

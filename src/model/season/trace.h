@@ -40,3 +40,6 @@ int bed_trace_find_column (const BedTraceStep *step, const char *key);
 
 /* The rows of a step of the record @id: its cells are the step's columns. */
 BedQuery *bed_trace_ask (BedFarm *farm, const BedTraceStep *step, gint64 id);
+
+/* A cell as people read it, with its unit; NULL for none: (transfer full). */
+char *bed_trace_dup_cell (BedFarm *farm, const BedTraceColumn *column, BedQuery *q, int index);

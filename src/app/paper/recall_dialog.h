@@ -1,0 +1,10 @@
+#pragma once
+
+#include "model/season/recall.h"
+#include <gtk/gtk.h>
+
+/* The recall of a record on its sheet, in the print dialog over @inside. */
+void bed_recall_show (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id);
+
+/* Asks for a code, a day or a water first. */
+void bed_recall_ask_for (GtkWidget *inside, BedFarm *farm);

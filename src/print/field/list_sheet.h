@@ -1,0 +1,27 @@
+#pragma once
+
+#include "print/page/text.h"
+
+/* A sheet to read: parts under headings, each a table whose columns are as wide as what stands in
+ * them. On one page where type of 7 points or more makes that possible, else on as many as it
+ * takes. */
+
+typedef struct _BedListSheet BedListSheet;
+
+/* All texts are copied. @subtitle: farm and day, may be NULL. */
+BedListSheet *bed_list_sheet_new (const char *title, const char *subtitle);
+void bed_list_sheet_free (BedListSheet *self);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedListSheet, bed_list_sheet_free)
+
+/* Columns and rows go to the last part. @heading may be NULL. */
+void bed_list_sheet_add_part (BedListSheet *self, const char *heading);
+void bed_list_sheet_add_column (BedListSheet *self, const char *head, BedTextAlign align);
+
+/* One cell for each column of the part, NULL for an empty one. */
+void bed_list_sheet_add_row (BedListSheet *self, const char *const *cells);
+
+/* Takes the last part away if it has no row. */
+void bed_list_sheet_drop_empty (BedListSheet *self);
+
+/* The pages of @self, which is taken over. */
+BedDocument *bed_list_sheet_document_new (BedListSheet *self, const BedPaper *paper);

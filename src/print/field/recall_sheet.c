@@ -1,0 +1,49 @@
+#include "print/field/recall_sheet.h"
+
+#include <glib/gi18n-lib.h>
+
+#include "model/farm/value.h"
+#include "print/field/list_sheet.h"
+
+static gboolean
+add_step (BedListSheet *sheet, BedFarm *farm, const BedRecallOf *of, const BedTraceStep *step,
+          GError **error)
+{
+  g_autoptr (BedQuery) q = bed_recall_ask (farm, of, step);
+
+  bed_list_sheet_add_part (sheet, _ (step->title));
+  for (int i = 0; step->columns[i].key; i++)
+    bed_list_sheet_add_column (sheet, _ (step->columns[i].label),
+                               step->columns[i].type == BED_TRACE_TEXT
+                                       || step->columns[i].type == BED_TRACE_DATE
+                                   ? BED_ALIGN_LEFT
+                                   : BED_ALIGN_RIGHT);
+  while (bed_query_next (q))
+    {
+      g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
+
+      for (int i = 0; step->columns[i].key; i++)
+        g_ptr_array_add (cells, bed_trace_dup_cell (farm, &step->columns[i], q, i));
+      bed_list_sheet_add_row (sheet, (const char *const *) cells->pdata);
+    }
+  bed_list_sheet_drop_empty (sheet);
+  return bed_query_finish (q, error);
+}
+
+BedDocument *
+bed_recall_sheet_new (BedFarm *farm, const BedRecallOf *of, const BedPaper *paper, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && of != NULL && paper != NULL, NULL);
+  g_autofree char *words = bed_recall_dup_words (farm, of);
+  g_autofree char *title = g_strdup_printf (_ ("Recall: %s"), words);
+  g_autofree char *day = bed_date_format (bed_farm_get_today (farm));
+  g_autofree char *subtitle = g_strdup_printf (
+      "%s · %s", bed_record_get_text (bed_farm_get_settings (farm), "name"), day);
+  g_autoptr (BedListSheet) sheet = bed_list_sheet_new (title, subtitle);
+  const BedTraceStep *step = NULL;
+
+  while ((step = bed_recall_next (step)))
+    if (!add_step (sheet, farm, of, step, error))
+      return NULL;
+  return bed_list_sheet_document_new (g_steal_pointer (&sheet), paper);
+}
