@@ -524,7 +524,7 @@ test_aside (Scene *scene, gconstpointer data)
   GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                    "Summer\t2031-06-01\tdrilled\nAutumn\t2025-10-01\tdrilled\n");
 
-  g_assert_true (await_label (page, "What stops it"));
+  g_assert_true (await_label (page, "Why it cannot be brought in yet"));
   g_signal_emit_by_name (app_find_button (page, "Set aside"), "clicked");
   g_assert_true (await_button (page, "Bring in"));
   g_assert_nonnull (app_find_label (page, "Would add 2 batches"));
