@@ -288,6 +288,21 @@ find_year (const Cell *cell)
   return answer ? atoi (answer) : 0;
 }
 
+static gboolean
+scan_day (const Cell *cell, BedDay *day)
+{
+  gboolean figures = strspn (cell->text, "0123456789") == strlen (cell->text);
+  int number = figures ? atoi (cell->text) : 0;
+
+  if (strlen (cell->text) == 4 && number >= 1990 && number <= 2199)
+    *day = (BedDay){ BED_DAY_YEAR, 0, 0, number, -1, -1 };
+  else if (cell->match->is_month && number >= 1 && number <= 12)
+    *day = (BedDay){ BED_DAY_MONTH, 0, number, -1, -1, -1 };
+  else
+    return bed_day_scan (cell->text, day);
+  return TRUE;
+}
+
 static void
 read_date (const Cell *cell)
 {
@@ -296,9 +311,7 @@ read_date (const Cell *cell)
   Period period;
   BedDay day;
 
-  if (strlen (cell->text) == 4 && atoi (cell->text) >= 1990 && atoi (cell->text) <= 2199)
-    day = (BedDay){ BED_DAY_YEAR, 0, 0, atoi (cell->text), -1, -1 };
-  else if (!bed_day_scan (cell->text, &day))
+  if (!scan_day (cell, &day))
     {
       ask_unread (cell, NULL);
       return;

@@ -220,8 +220,8 @@ has_anchor (gsize k, const BedNotebookTarget *targets, guint n)
 static gboolean
 is_date_head (const GArray *meanings)
 {
-  return has_special (meanings, BED_HEAD_DATE) || has_special (meanings, BED_HEAD_WEEK_FROM)
-         || has_special (meanings, BED_HEAD_WEEK_TO);
+  return has_special (meanings, BED_HEAD_DATE) || has_special (meanings, BED_HEAD_MONTH)
+         || has_special (meanings, BED_HEAD_WEEK_FROM) || has_special (meanings, BED_HEAD_WEEK_TO);
 }
 
 /* First the heads that say more than "date", so that they have the first choice. */
@@ -235,7 +235,9 @@ try_dates (BedNotebook *self, BedKind kind, const GArray *const *meanings, Try *
     {
       const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
       if (try->targets[i].field || !is_date_head (meanings[i])
-          || is_taken (try->targets, self->matches->len, of, date) || !holds (match, date))
+          || is_taken (try->targets, self->matches->len, of, date)
+          || !(holds (match, date)
+               || (has_special (meanings[i], BED_HEAD_MONTH) && match->numbers == match->filled)))
         continue;
       try->targets[i] = (BedNotebookTarget){ of, date };
       try->score += 1;
@@ -255,11 +257,14 @@ count_missing (BedKind kind, const BedNotebookTarget *targets, guint n)
   return missing;
 }
 
-/* What stands under weeks and days is what was picked, or worked. */
+/* What stands under weeks and days is what was picked, worked or spent. */
 static void
 try_crossing (BedNotebook *self, BedKind kind, Try *try)
 {
-  const char *name = kind == BED_KIND_PICK ? "mass" : kind == BED_KIND_HOURS ? "minutes" : NULL;
+  const char *name = kind == BED_KIND_PICK       ? "mass"
+                     : kind == BED_KIND_HOURS    ? "minutes"
+                     : kind == BED_KIND_PURCHASE ? "amount"
+                                                 : NULL;
 
   if (self->layout.crossing->len == 0 || self->matches->len == 0 || !name)
     return;
@@ -486,6 +491,7 @@ take_specials (BedNotebook *self, BedNotebookMatch *match, const GArray *meaning
   const BedField *notes = bed_kind_find_field (self->kind, "notes", NULL);
 
   match->of_notes = notes && match->shown.field == notes && has_special (meanings, BED_HEAD_NOTES);
+  match->is_month = has_special (meanings, BED_HEAD_MONTH);
   match->week = has_special (meanings, BED_HEAD_WEEK_FROM) ? 6
                 : has_special (meanings, BED_HEAD_WEEK_TO) ? -6
                                                            : 0;

@@ -18,6 +18,7 @@ typedef enum
 {
   BED_HEAD_FIELD,
   BED_HEAD_DATE,      /* the date that a row of the kind has */
+  BED_HEAD_MONTH,     /* it is a month, by its name or its number */
   BED_HEAD_WEEK_FROM, /* it is the first day of the row's week, or the last */
   BED_HEAD_WEEK_TO,
   BED_HEAD_NOTES, /* its notes */
@@ -172,6 +173,7 @@ typedef struct
   gboolean turned;     /* a bank's: money spent is negative */
   gboolean is_unit;    /* of the bare numbers of the row */
   gboolean is_each;    /* what one of the row's unit costs */
+  gboolean is_month;   /* the dates are months, numbers of months too */
   int week;            /* days from the dates to the other end of their weeks: 6, -6; 0: none */
   gboolean guessed;    /* its head has a word more than is known */
   gboolean of_notes;   /* added to the notes under its head */

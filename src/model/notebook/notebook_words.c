@@ -51,8 +51,9 @@ add_head (GHashTable *heads, const char *head, const BedHeadMeaning *meaning)
 static BedHeadSpecial
 special_from_name (const char *name)
 {
-  static const char *const names[] = { "",        "date", "week from", "week to", "notes", "income",
-                                       "balance", "year", "total",     "unit",    "each" };
+  static const char *const names[] = { "",        "date",  "month",  "week from",
+                                       "week to", "notes", "income", "balance",
+                                       "year",    "total", "unit",   "each" };
 
   for (guint i = 1; i < G_N_ELEMENTS (names); i++)
     if (strcmp (names[i], name) == 0)

@@ -59,15 +59,16 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_WEEK_OVERDUE]
   = COUNTED (WEEK, "overdue", NULL, N_ ("Overdue"),
              N_ ("Pieces of work whose day is over, of the running week.")),
-  [BED_FIGURE_WEEK_PICKED] = FIGURE ("picked", N_ ("Picked in the week"), WEEK, MASS, WHOLE, 1,
-                                     N_ ("Fresh mass picked from Monday to Sunday.")),
+  [BED_FIGURE_WEEK_PICKED]
+  = FIGURE ("picked", N_ ("Picked in the week"), WEEK, MASS, WHOLE, 1,
+            N_ ("Fresh mass picked from Monday to Sunday; a total of more days is of no week.")),
   [BED_FIGURE_WEEK_EXPECTED]
   = FIGURE ("expected", N_ ("Expected, by the soaks"), WEEK, MASS, WHOLE, 1,
             N_ ("What the logs soaked so far should give in the week, by what a log gives a soak; "
                 "of eight weeks back to sixteen ahead.")),
-  [BED_FIGURE_WEEK_PICKED_DAY]
-  = FIGURE ("picked_day", N_ ("Picked on the day"), WEEK, MASS, WHOLE, 2,
-            N_ ("Fresh mass picked on the day asked about, of all grades or of one.")),
+  [BED_FIGURE_WEEK_PICKED_DAY] = FIGURE (
+      "picked_day", N_ ("Picked on the day"), WEEK, MASS, WHOLE, 2,
+      N_ ("Fresh mass picked on the day asked about, of all grades or of one; totals are of no day.")),
 
   [BED_FIGURE_PICKED]
   = SEASON ("picked", N_ ("Picked"), MASS, WHOLE, 1, N_ ("Fresh mass picked in the season.")),

@@ -67,11 +67,12 @@ static const BedTraceStep steps[] = {
         " AND x.picked_on ORDER BY 2",
         TEXT ("soak", N_ ("Soak")), DATE ("put_in", N_ ("Put in")), TEXT ("water", N_ ("Water"))),
   STEP (LOT, "picks", N_ ("Picked"),
-        "SELECT from_what, batch_code, picked_on, grade, mass, picker FROM pick_named"
+        "SELECT from_what, batch_code, picked_on, grade, mass, picker, since FROM pick_named"
         " WHERE lot = ?1 ORDER BY id",
         TEXT ("source", N_ ("From")), TEXT ("batch", N_ ("Batch")),
         DATE ("picked_on", N_ ("Picked on")), TEXT ("grade", N_ ("Grade")),
-        MASS ("mass_mg", N_ ("Mass")), TEXT ("picker", N_ ("Picker"))),
+        MASS ("mass_mg", N_ ("Mass")), TEXT ("picker", N_ ("Picker")),
+        DATE ("since", N_ ("Total since"))),
   STEP (LOT, "to", N_ ("To"),
         "SELECT sale_code, sold_on, buyer_name, form, use, mass, price FROM lot_forward"
         " WHERE lot = ?1 ORDER BY 2, 1",
