@@ -72,7 +72,8 @@ show_run (BedSeasonPage *self, GError **error)
   double mass = g_array_index (seasons, BedSeasonWeeks, seasons->len - 1).of_no_week;
   g_autofree char *number = bed_figure_dup_text (farm, BED_FIGURE_PICKED, mass);
   g_autofree char *unit = bed_figure_dup_unit (farm, BED_FIGURE_PICKED);
-  g_autofree char *text = g_strdup_printf (_ ("%s %s more, in totals longer than a week"), number, unit);
+  g_autofree char *text
+      = g_strdup_printf (_ ("%s %s more, in totals longer than a week"), number, unit);
   gtk_label_set_text (GTK_LABEL (self->totals), text);
   gtk_widget_set_visible (self->totals, mass > 0);
   return TRUE;

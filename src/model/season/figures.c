@@ -66,9 +66,10 @@ static const BedFigure table[BED_N_FIGURES] = {
   = FIGURE ("expected", N_ ("Expected, by the soaks"), WEEK, MASS, WHOLE, 1,
             N_ ("What the logs soaked so far should give in the week, by what a log gives a soak; "
                 "of eight weeks back to sixteen ahead.")),
-  [BED_FIGURE_WEEK_PICKED_DAY] = FIGURE (
-      "picked_day", N_ ("Picked on the day"), WEEK, MASS, WHOLE, 2,
-      N_ ("Fresh mass picked on the day asked about, of all grades or of one; totals are of no day.")),
+  [BED_FIGURE_WEEK_PICKED_DAY]
+  = FIGURE ("picked_day", N_ ("Picked on the day"), WEEK, MASS, WHOLE, 2,
+            N_ ("Fresh mass picked on the day asked about, of all grades or of one; totals are of "
+                "no day.")),
 
   [BED_FIGURE_PICKED]
   = SEASON ("picked", N_ ("Picked"), MASS, WHOLE, 1, N_ ("Fresh mass picked in the season.")),
