@@ -349,6 +349,41 @@ test_notes (Scene *scene, gconstpointer units)
     }
 }
 
+/* A sheet that does not say when: of what time it is may be said of all of it. */
+static void
+test_typed (Scene *scene, gconstpointer units)
+{
+  static const struct
+  {
+    const char *answer, *since, *last;
+  } cases[] = { { "2024", "2024-01-01", "2024-12-31" },
+                { "May 2024", "2024-05-01", "2024-05-31" },
+                { "2024-05", "2024-05-01", "2024-05-31" },
+                { "2026", "2026-01-01", "2026-05-12" },
+                { "2024-05-03", "-", "2024-05-03" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (BedNotebook) notebook = read_text (scene, "Batch,Weight (g)\n26A,100\n");
+      g_autoptr (GError) error = NULL;
+      if (i == 0)
+        scene_batch (scene->farm, 1);
+      g_assert_false (bed_notebook_answer (notebook, "need:pick.picked_on", "some day", &error));
+      g_clear_error (&error);
+      bed_notebook_answer (notebook, "need:pick.picked_on", cases[i].answer, &error);
+      g_assert_no_error (error);
+      bed_notebook_answer (notebook, "need:batch.method", "drilled", NULL);
+      bed_notebook_answer (notebook, "need:batch.inoculated_on", "2020-01-01", NULL);
+      bed_notebook_begin (notebook, &error);
+      g_assert_no_error (error);
+      const BedNotebookRow *row = bed_notebook_next (notebook, &error);
+      BedRecord *pick = row->drafts[row->n_drafts - 1].record;
+      const char *since = bed_record_get_text (pick, "since");
+      g_assert_cmpstr (since ? since : "-", ==, cases[i].since);
+      g_assert_cmpstr (bed_record_get_text (pick, "picked_on"), ==, cases[i].last);
+    }
+}
+
 /* The two ends of a week, and one that the year's end cuts. */
 static void
 test_weeks (Scene *scene, gconstpointer units)
@@ -384,5 +419,6 @@ main (int argc, char **argv)
   ADD ("/counted/seasons", test_seasons);
   ADD ("/counted/notes", test_notes);
   ADD ("/counted/weeks", test_weeks);
+  ADD ("/counted/typed", test_typed);
   return g_test_run ();
 }

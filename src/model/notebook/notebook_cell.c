@@ -4,7 +4,6 @@
 
 #include "model/farm/code.h"
 #include "model/farm/csv_read.h"
-#include "model/farm/functions.h"
 #include "model/farm/known.h"
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
@@ -72,23 +71,13 @@ take (const Cell *cell)
 /* --- texts ---------------------------------------------------------------------------------- */
 
 static void
-append_note (BedRecord *record, const char *said)
-{
-  const char *before = bed_record_get_text (record, "notes");
-  g_autofree char *text = before ? g_strdup_printf ("%s; %s", before, said) : g_strdup (said);
-
-  g_strdelimit (text, "\r\n", ' ');
-  bed_record_set_text (record, "notes", text);
-}
-
-static void
 add_note (const Cell *cell)
 {
   g_autofree char *said = cell->match->of_notes
                               ? g_strdup (cell->text)
                               : g_strdup_printf ("%s: %s", cell->match->shown.head, cell->text);
 
-  append_note (cell->slot->record, said);
+  bed_notebook_add_note (cell->slot->record, said);
   take (cell);
 }
 
@@ -122,86 +111,6 @@ read_text (const Cell *cell)
 }
 
 /* --- dates ------------------------------------------------------------------------------------ */
-
-/* From one day to another, which is the date of the row. */
-typedef struct
-{
-  char first[16], last[16]; /* first is empty of what is one day */
-} Period;
-
-/* A week's other day, where the head says that it is one end of it. */
-static void
-take_week (const Cell *cell, Period *period)
-{
-  int days = cell->match->week;
-  g_autofree char *other = days ? bed_date_add (period->last, days) : NULL;
-
-  if (!other)
-    return;
-  g_strlcpy (period->first, days < 0 ? other : period->last, sizeof period->first);
-  if (days > 0)
-    g_strlcpy (period->last, other, sizeof period->last);
-}
-
-/* A year is a season, as the farm has them; none is of two, and what is not over yet ends today. */
-static void
-cut_period (const Cell *cell, Period *period)
-{
-  BedFarm *farm = cell->self->farm;
-  const char *today = bed_farm_get_today (farm);
-
-  if (!*period->first)
-    return;
-  if (strcmp (period->first, today) <= 0 && strcmp (period->last, today) > 0)
-    g_strlcpy (period->last, today, sizeof period->last);
-  g_autofree char *season = bed_season_first (farm, bed_season_of (farm, period->last));
-  if (strcmp (season, period->first) > 0)
-    g_strlcpy (period->first, season, sizeof period->first);
-}
-
-/* FALSE when it is no day in the order of the column. */
-static gboolean
-find_period (const Cell *cell, const BedDay *day, int year, Period *period)
-{
-  BedFarm *farm = cell->self->farm;
-
-  *period = (Period){ 0 };
-  if (day->form == BED_DAY_YEAR)
-    {
-      g_autofree char *first = bed_season_first (farm, day->c);
-      g_autofree char *next = bed_season_first (farm, day->c + 1);
-      g_autofree char *last = bed_date_add (next, -1);
-      g_strlcpy (period->first, first, sizeof period->first);
-      g_strlcpy (period->last, last, sizeof period->last);
-    }
-  else if (!bed_day_write (day, cell->match->shown.dates, year, period->last))
-    return FALSE;
-  else if (!bed_day_write_first (day, year, period->first))
-    take_week (cell, period);
-  cut_period (cell, period);
-  return TRUE;
-}
-
-/* What came in all of it; of what is bought, worked or sold the day is not known. */
-static void
-say_period (const Cell *cell, const Period *period)
-{
-  BedRecord *record = cell->slot->record;
-  BedKind kind = cell->match->shown.kind;
-
-  if (!*period->first)
-    return;
-  if (kind == BED_KIND_PICK)
-    bed_record_set_text (record, "since", period->first);
-  else if (kind == BED_KIND_PURCHASE || kind == BED_KIND_HOURS || kind == BED_KIND_SALE)
-    {
-      g_autofree char *first = bed_date_format (period->first);
-      g_autofree char *last = bed_date_format (period->last);
-      g_autofree char *text
-          = g_strdup_printf (_ ("From %s to %s, the day is not known"), first, last);
-      append_note (record, text);
-    }
-}
 
 /* The order that was asked for: TRUE when the cell waits for it. */
 static gboolean
@@ -288,30 +197,14 @@ find_year (const Cell *cell)
   return answer ? atoi (answer) : 0;
 }
 
-static gboolean
-scan_day (const Cell *cell, BedDay *day)
-{
-  gboolean figures = strspn (cell->text, "0123456789") == strlen (cell->text);
-  int number = figures ? atoi (cell->text) : 0;
-
-  if (strlen (cell->text) == 4 && number >= 1990 && number <= 2199)
-    *day = (BedDay){ BED_DAY_YEAR, 0, 0, number, -1, -1 };
-  else if (cell->match->is_month && number >= 1 && number <= 12)
-    *day = (BedDay){ BED_DAY_MONTH, 0, number, -1, -1, -1 };
-  else
-    return bed_day_scan (cell->text, day);
-  return TRUE;
-}
-
 static void
 read_date (const Cell *cell)
 {
   const BedField *field = cell->match->shown.field;
-  BedKind of = BED_N_KINDS;
-  Period period;
+  BedPeriod period;
   BedDay day;
 
-  if (!scan_day (cell, &day))
+  if (!bed_period_scan (cell->match, cell->text, &day))
     {
       ask_unread (cell, NULL);
       return;
@@ -324,7 +217,7 @@ read_date (const Cell *cell)
   int year = needs_year ? find_year (cell) : 0;
   if (needs_year && year == 0)
     return;
-  if (!find_period (cell, &day, year, &period))
+  if (!bed_period_find (cell->self, cell->match, &day, year, &period))
     {
       ask_unread (cell, NULL);
       return;
@@ -335,8 +228,7 @@ read_date (const Cell *cell)
                                                    day.hour < 0 ? 0 : day.minute)
                                 : NULL;
   bed_record_set_text (cell->slot->record, field->name, moment ? moment : period.last);
-  if (field == bed_notebook_date_of (cell->self->kind, &of))
-    say_period (cell, &period);
+  bed_period_say (cell->self, cell->slot->record, field, &period);
   take (cell);
 }
 

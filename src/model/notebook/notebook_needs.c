@@ -118,6 +118,8 @@ bed_notebook_set_typed (BedNotebook *self, BedNotebookSlot *slot, const BedField
           field->measure == BED_MEASURE_MONEY ? BED_NUMBER_OF_MONEY : BED_NUMBER_OF_THINGS, &form);
       return bed_value_parse_csv (self->farm, slot->record, field->name, &reading, plain, error);
     }
+  if (bed_period_set_typed (self, slot->record, field, text))
+    return TRUE;
   if (field->type != BED_FIELD_REFERENCE)
     return bed_value_parse_csv (self->farm, slot->record, field->name, &reading, text, error);
   name = bed_notebook_resolve (self, field->refers, text, 0);
@@ -299,7 +301,9 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
     for (const BedChoice *choice = field->choices; choice->key; choice++)
       bed_notebook_offer (self, key, choice->key, _ (choice->label));
   else
-    bed_notebook_let_type (self, key, _ (what[field->type]));
+    bed_notebook_let_type (self, key,
+                           bed_period_fits (self, field) ? _ ("A date, a month or a season")
+                                                         : _ (what[field->type]));
   if (field->type == BED_FIELD_REFERENCE)
     {
       offer_unnamed (self, key, kind, field);

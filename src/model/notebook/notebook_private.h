@@ -271,6 +271,28 @@ void bed_notebook_count_cells (BedNotebook *self);
 void bed_notebook_find_orders (BedNotebook *self);
 void bed_notebook_find_units (BedNotebook *self);
 
+/* notebook_period.c: weeks, months and seasons that stand where a day might. @match NULL: typed. */
+typedef struct
+{
+  char first[16], last[16]; /* YYYY-MM-DD; first is empty of what is one day */
+} BedPeriod;
+
+/* As bed_day_scan(), and years, and the numbers of months where the head says so. */
+gboolean bed_period_scan (const BedNotebookMatch *match, const char *text, BedDay *day);
+/* FALSE when it is no day in the order of the column. @year as in bed_day_write(). */
+gboolean bed_period_find (BedNotebook *self, const BedNotebookMatch *match, const BedDay *day,
+                          int year, BedPeriod *period);
+/* Whether such may be in it. */
+gboolean bed_period_fits (BedNotebook *self, const BedField *field);
+/* Into the record what its date does not say: since when it is a total, or a note. */
+void bed_period_say (BedNotebook *self, BedRecord *record, const BedField *field,
+                     const BedPeriod *period);
+/* An answer such as "May 2023"; FALSE when it is none, or the field has none. */
+gboolean bed_period_set_typed (BedNotebook *self, BedRecord *record, const BedField *field,
+                               const char *text);
+/* After what stands in the notes already. */
+void bed_notebook_add_note (BedRecord *record, const char *said);
+
 /* notebook_ask.c. @sentence owned by the callee; the question is begun when it is new, else counted
  * once more. The answer given, or NULL. */
 const char *bed_notebook_ask (BedNotebook *self, const char *key, guint column, char *sentence);

@@ -15,14 +15,17 @@ typedef struct
   const char *of_days;    /* what each day gave in the seasons before ?1 */
 } Questions;
 
-#define EARLIER_DAYS " SELECT day, bed_season (day) AS season, mass FROM crop_day WHERE season < ?1"
+#define EARLIER_DAYS                                                                               \
+  " SELECT day, bed_season (day) AS season, mass FROM crop_day WHERE season < ?1"                  \
+  " AND bed_week (day) IS NOT NULL"
 
 /* MATERIALIZED, or what is asked of a day would be asked of each of its picks. */
 static const Questions questions[] = {
   [BED_CROP_OF_VIEWS]
   = { "SELECT batch, bed_season (picked_on), sum (mass) FROM batch_day GROUP BY 1, 2",
       "WITH crop_day AS MATERIALIZED (SELECT picked_on AS day, sum (mass) AS mass FROM pick"
-      " WHERE bed_pick_week (since, picked_on) IS NOT NULL GROUP BY 1)" EARLIER_DAYS },
+      " WHERE since IS NULL OR bed_pick_week (since, picked_on) IS NOT NULL"
+      " GROUP BY 1)" EARLIER_DAYS },
   [BED_CROP_OF_RECKONED] = { "SELECT batch, season, mass FROM crop_batch", EARLIER_DAYS },
 };
 

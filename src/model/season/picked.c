@@ -331,7 +331,8 @@ walk_picks (Walk *walk, GError **error)
 {
   g_autoptr (BedQuery) q = bed_query_new (walk->all->farm,
                                           "SELECT picked_on, mass, log, stack, batch, lot,"
-                                          " bed_pick_week (since, picked_on) IS NOT NULL"
+                                          " since IS NULL"
+                                          " OR bed_pick_week (since, picked_on) IS NOT NULL"
                                           " FROM pick NOT INDEXED WHERE picked_on < ?1");
 
   bed_query_bind_text (q, 1, walk->all->next);
