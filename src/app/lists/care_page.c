@@ -112,10 +112,4 @@ bed_care_page_class_init (BedCarePageClass *klass)
   page_class->add = bed_care_page_add;
   page_class->add_title = N_ ("New weather, weighing, check, disc, watering or task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DISC);
-  page_class->help
-      = N_ ("All that was recorded day by day, of the whole farm: weather, weighings, checks, "
-            "discs, waterings and your own tasks. Enter reads or changes one, Delete removes it, "
-            "and the menu key shows what else can be done. Ctrl+N adds to the list that is open. "
-            "The rain and both temperatures of a day are one line; what was not measured stays "
-            "empty.");
 }

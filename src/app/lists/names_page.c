@@ -180,8 +180,4 @@ bed_names_page_class_init (BedNamesPageClass *klass)
   page_class->kinds = BED_KIND_BIT (BED_KIND_WOOD) | BED_KIND_BIT (BED_KIND_MUSHROOM)
                       | BED_KIND_BIT (BED_KIND_STRAIN) | BED_KIND_BIT (BED_KIND_BUYER)
                       | BED_KIND_BIT (BED_KIND_FEATURE);
-  page_class->help
-      = N_ ("The names that other records use. Changing one here changes it wherever it stands. "
-            "Removing one takes along what cannot be without it, says how much that is, and can be "
-            "undone; a sale stays without its buyer.");
 }

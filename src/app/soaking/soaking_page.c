@@ -481,10 +481,4 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
   page_class->add_title = N_ ("Record soak");
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);
-  page_class->help
-      = N_ ("Weeks across, groups of logs down. A filled bar is a soak that was done, an outlined "
-            "one a soak that would keep the harvest near what is wanted; the thin line is the "
-            "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
-            "Lift it with both hands close to the body, or with two people. "
-            "A tank is deep enough to drown in: cover or fence it, and keep children away.");
 }
