@@ -89,7 +89,9 @@ update_page_actions (BedWindow *self)
   BedPage *page = bed_window_get_page (self);
   BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
   gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
+  const char *name = page ? gtk_stack_get_visible_child_name (GTK_STACK (self->pages)) : NULL;
 
+  bed_topic_set (GTK_WIDGET (self), name ? name : "welcome");
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.add",
                                  klass && klass->add_title && writable);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", klass && klass->print_title);
@@ -155,12 +157,9 @@ bed_window_show_page_at (BedWindow *self, int at)
 static void
 page_shown_cb (BedWindow *self)
 {
-  const char *name = gtk_stack_get_visible_child_name (GTK_STACK (self->pages));
-
-  if (!self->farm || !name)
+  if (!self->farm)
     return;
-  select_page_row (self, find_page (name));
-  bed_topic_set (GTK_WIDGET (self), name);
+  select_page_row (self, find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
   update_page_actions (self);
 }
 
