@@ -184,6 +184,7 @@ make_contents (BedManualWindow *self)
     add_row (self, &pages[i]);
   gtk_list_box_set_filter_func (GTK_LIST_BOX (self->contents), filter_cb, self, NULL);
   g_signal_connect_swapped (self->contents, "row-activated", G_CALLBACK (row_activated_cb), self);
+  gtk_widget_add_css_class (self->contents, "manual-contents");
   scrolled = bed_scrolled_new (self->contents);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
