@@ -6,7 +6,7 @@ import re
 import manual_glossary
 
 FOLDER = "docs/manual"
-DIALOGS = ["welcome", "backups", "paper", "keys"]
+DIALOGS = ["welcome", "backups", "paper", "recall", "keys"]
 
 
 def read(root, path):

@@ -52,12 +52,14 @@ static const BedPagePart parts[] = {
                          N_ ("Record weighing"), "win.add" } } },
   { .name = "checks",
     .title = N_ ("Checks"),
-    .list = { .kind = BED_KIND_CHECK,
-              .table = &bed_care_checks,
-              .empty = { "bed-care-symbolic", N_ ("Nothing checked yet"),
-                         N_ ("A check says what was seen on a log, a batch or a stack: how far the "
-                             "white has come, the bark, other fungi, slugs."),
-                         N_ ("Record check"), "win.add" } } },
+    .list
+    = { .kind = BED_KIND_CHECK,
+        .table = &bed_care_checks,
+        .empty
+        = { "bed-care-symbolic", N_ ("Nothing checked yet"),
+            N_ ("A check says what was seen on a log, a batch or a stack: how far the ends are "
+                "white, the bark, other fungi, slugs."),
+            N_ ("Record check"), "win.add" } } },
   { .name = "discs",
     .title = N_ ("Discs"),
     .list = { .kind = BED_KIND_DISC,

@@ -103,12 +103,13 @@ TABLE (log, LOG, N_ ("Logs"), "code",
 static const BedPagePart parts[] = {
   { .name = "woods",
     .title = N_ ("Woods"),
-    .list = { .kind = BED_KIND_WOOD,
-              .table = &wood_table,
-              .empty = EMPTY (N_ ("No wood"),
-                              N_ ("The kinds of tree that logs are cut from, with what is known of "
-                                  "their wood."),
-                              N_ ("New wood")) } },
+    .list
+    = { .kind = BED_KIND_WOOD,
+        .table = &wood_table,
+        .empty = EMPTY (
+            N_ ("No wood"),
+            N_ ("The kinds of tree that bolts are cut from, with what is known of their wood."),
+            N_ ("New wood")) } },
   { .name = "mushrooms",
     .title = N_ ("Mushrooms"),
     .list = { .kind = BED_KIND_MUSHROOM,

@@ -354,7 +354,7 @@ make_picks (BedPartsPage *page)
       = { "bed-picking-symbolic", N_ ("Nothing to pick from yet"),
           N_ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
               "one line each."),
-          N_ ("To the batches"), "win.page::batches" };
+          N_ ("Go to the batches"), "win.page::batches" };
   BedPickingPage *self = BED_PICKING_PAGE (page);
   BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);

@@ -435,7 +435,7 @@ make_rotation (BedPartsPage *page)
       = { "bed-soaking-symbolic", N_ ("No logs to soak yet"),
           N_ ("Logs of a batch appear here with the week in which they may first be "
               "soaked, and then in turn, so that there is something to pick each week."),
-          N_ ("To the batches"), "win.page::batches" };
+          N_ ("Go to the batches"), "win.page::batches" };
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
   self->parts = bed_empty_stack_new (&empty, make_drawn (self), "drawn");
@@ -451,7 +451,7 @@ static const BedPagePart parts[] = {
               .empty
               = { "bed-soaking-symbolic", N_ ("No soak yet"),
                   N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
-                      "fruit. Write down which logs went in, and the rotation follows."),
+                      "fruit. Record which logs went in, and the rotation follows."),
                   N_ ("Record soak"), "win.add" },
               .detail_new = bed_detail_new,
               .detail_show = bed_soak_detail_show,
