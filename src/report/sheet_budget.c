@@ -181,6 +181,6 @@ const BedBookSheet bed_sheet_level = {
 
 const BedBookSheet bed_sheet_making = {
   .name = N_ ("Making batches"),
-  .question = N_ ("What making each batch cost, and what of it the years it bears are charged."),
+  .question = N_ ("What making each batch cost, and what of it the years it fruits are charged."),
   BED_ONE_TABLE ("Making", making_columns, making_question),
 };

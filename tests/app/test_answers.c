@@ -1,10 +1,13 @@
-/* What pages show as figures, by their accessible names, is what the table of figures answers. */
+/* What pages show as figures, by their accessible names, is what the table of figures answers; and
+ * F1 is answered by the page of the manual for what is in front. */
 #include "app_test.h"
 
 #include <glib/gstdio.h>
 #include <math.h>
+#include <string.h>
 
 #include "app/host/host.h"
+#include "app/manual/manual_window.h"
 #include "app/widgets/dots.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
@@ -306,6 +309,216 @@ test_farm (gconstpointer data)
   g_rmdir (folder);
 }
 
+/* --- F1 ------------------------------------------------------------------------------- */
+
+static GtkWindow *
+find_window (const char *title)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWindow) window = g_list_model_get_item (windows, i);
+
+      if (title ? g_strcmp0 (gtk_window_get_title (window), title) == 0
+                : BED_IS_MANUAL_WINDOW (window))
+        return window;
+    }
+  return NULL;
+}
+
+/* As the key does, through what the window listens to. */
+static void
+press_f1 (GtkWindow *window)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (GTK_WIDGET (window));
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) keys = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0;
+           GTK_IS_SHORTCUT_CONTROLLER (keys) && k < g_list_model_get_n_items (G_LIST_MODEL (keys));
+           k++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (keys), k);
+          g_autofree char *key
+              = gtk_shortcut_trigger_to_string (gtk_shortcut_get_trigger (shortcut));
+
+          if (strcmp (key, "F1") == 0)
+            {
+              gtk_shortcut_action_activate (gtk_shortcut_get_action (shortcut), 0,
+                                            GTK_WIDGET (window), NULL);
+              return;
+            }
+        }
+    }
+  g_error ("%s does not listen to F1", gtk_window_get_title (window));
+}
+
+static void
+assert_help (gpointer window, const char *title)
+{
+  press_f1 (GTK_WINDOW (window));
+  app_settle (20);
+  g_assert_cmpstr (gtk_window_get_title (find_window (NULL)), ==, title);
+}
+
+static void
+assert_help_of_pages (BedWindow *window)
+{
+  static const struct
+  {
+    const char *page, *title;
+  } pages[] = {
+    { "week", "This week" },
+    { "woodlot", "Felling and bolts" },
+    { "batches", "A batch" },
+    { "yard", "Laying and moving logs" },
+    { "soaking", "Soaking and rotation" },
+    { "picking", "Picking, lots and selling" },
+    { "money", "Money" },
+    { "season", "The season and its workbook" },
+    { "history", "Putting right, and history" },
+    { "care", "Care while they lie" },
+    { "names", "Names and lists" },
+    { "import", "Bringing in your own sheets" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++) /* all there are: tests/tree */
+    {
+      g_assert_true (bed_window_show_page (window, pages[i].page));
+      app_settle (20);
+      assert_help (window, pages[i].title);
+    }
+}
+
+/* A dialog that has to be answered first leaves the manual to be used. */
+static void
+assert_help_over (BedWindow *window, const char *action, const char *dialog, const char *title)
+{
+  GtkWindow *over;
+
+  gtk_widget_activate_action (GTK_WIDGET (window), action, NULL);
+  app_settle (100);
+  over = find_window (dialog);
+  g_assert_nonnull (over);
+  assert_help (over, title);
+  g_assert_true (gtk_window_get_group (over) != gtk_window_get_group (find_window (NULL)));
+  gtk_window_destroy (over);
+  app_settle (20);
+}
+
+static GtkWidget *
+find_in (GtkWidget *inside, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_in (child, type);
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static guint
+count_listed (GtkWidget *contents)
+{
+  guint n = 0;
+
+  for (GtkWidget *row = gtk_widget_get_first_child (contents); row;
+       row = gtk_widget_get_next_sibling (row))
+    n += gtk_widget_get_child_visible (row);
+  return n;
+}
+
+/* Each page is read without a complaint, and its pictures are in the program. */
+static guint
+read_all (GtkWindow *manual)
+{
+  GtkWidget *contents = find_in (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
+  guint pictures = 0;
+  int n = 0;
+
+  for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (contents), n)); n++)
+    {
+      g_signal_emit_by_name (contents, "row-activated", row);
+      GtkWidget *picture = find_in (GTK_WIDGET (manual), GTK_TYPE_PICTURE);
+
+      if (!picture)
+        continue;
+      pictures++;
+      g_assert_cmpint (
+          gdk_paintable_get_intrinsic_width (gtk_picture_get_paintable (GTK_PICTURE (picture))), >,
+          400);
+    }
+  g_assert_cmpint (n, >, 15);
+  return pictures;
+}
+
+static void
+assert_search (GtkWindow *manual)
+{
+  GtkWidget *contents = find_in (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
+  GtkWidget *search = find_in (GTK_WIDGET (manual), GTK_TYPE_SEARCH_ENTRY);
+  guint all = count_listed (contents);
+
+  gtk_editable_set_text (GTK_EDITABLE (search), "Straight LINE equipment");
+  app_settle (20);
+  g_assert_cmpuint (count_listed (contents), ==, 1);
+  g_signal_emit_by_name (search, "activate");
+  g_assert_cmpstr (gtk_window_get_title (manual), ==, "Money");
+  gtk_editable_set_text (GTK_EDITABLE (search), "no page has this word: xyzzy");
+  app_settle (20);
+  g_assert_cmpuint (count_listed (contents), ==, 0);
+  g_assert_true (gtk_widget_get_visible (app_find_label (GTK_WIDGET (manual), "No page says")));
+  gtk_widget_activate_action (GTK_WIDGET (manual), "manual.escape", NULL);
+  app_settle (20);
+  g_assert_cmpuint (count_listed (contents), ==, all);
+}
+
+static void
+test_help (void)
+{
+  BedDemoPlan plan = { .logs = 24, .years = 1, .seed = 5, .today = "2026-07-14" };
+  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);
+  g_autofree char *path = g_build_filename (folder, "farm.bedlog", NULL);
+  g_autoptr (BedFarm) farm = bed_demo_new (path, &plan, NULL);
+
+  bed_manual_begin ();
+  BedWindow *window = bed_window_new (NULL);
+  gtk_window_present (GTK_WINDOW (window));
+  app_settle (50);
+  assert_help (window, "Your first farm");
+  bed_window_set_farm (window, farm);
+  app_settle (100);
+  assert_help_of_pages (window);
+  assert_help_over (window, "win.backups", "Backups", "Backups and recovery");
+  assert_help_over (window, "win.settings", "Farm and units", "Your first farm");
+  assert_help_over (window, "win.shortcuts", "Keyboard shortcuts", "Keys");
+
+  GtkWindow *manual = find_window (NULL);
+  g_assert_cmpuint (read_all (manual), >=, 8);
+  assert_search (manual);
+  g_signal_emit_by_name (app_find_label (GTK_WIDGET (manual), "Spawn is entered"), "activate-link",
+                         "spawn-and-wax.md", &(gboolean){ FALSE });
+  g_assert_cmpstr (gtk_window_get_title (manual), ==, "Spawn and wax");
+  gtk_widget_activate_action (GTK_WIDGET (manual), "manual.back", NULL);
+  g_assert_cmpstr (gtk_window_get_title (manual), ==, "Money");
+  gtk_widget_activate_action (GTK_WIDGET (manual), "manual.escape", NULL);
+  app_settle (20);
+  g_assert_null (find_window (NULL));
+  assert_help (window, "Bringing in your own sheets");
+  app_close (GTK_WIDGET (find_window (NULL)), GTK_WIDGET (find_window (NULL)));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+  g_clear_object (&farm);
+  g_unlink (path);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -318,5 +531,6 @@ main (int argc, char *argv[])
   g_test_add_data_func ("/answers/several-seasons", &several, test_farm);
   g_test_add_data_func ("/answers/day-of-picks", &picking, test_farm);
   g_test_add_data_func ("/answers/first-season", &first, test_farm);
+  g_test_add_func ("/answers/help", test_help);
   return g_test_run ();
 }

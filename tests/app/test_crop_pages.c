@@ -124,7 +124,7 @@ test_first_steps (Scene *scene, gconstpointer data)
   g_assert_true (bed_first_steps_refresh (steps, NULL));
   g_assert_false (gtk_widget_get_visible (app_find_button (widget, "New felling")));
   g_assert_false (gtk_widget_get_visible (app_find_button (widget, "New batch")));
-  GtkWidget *yard = app_find_button (widget, "To the yard");
+  GtkWidget *yard = app_find_button (widget, "Go to the yard");
   g_assert_true (gtk_widget_get_visible (yard));
   g_assert_true (gtk_widget_has_css_class (yard, "suggested-action"));
   /* Logs that bear need no soak first. */

@@ -456,6 +456,13 @@ test_cautions (Scene *scene, gconstpointer units)
   assert_caution (farm, bed_record_new (BED_KIND_FELLING), "Felling", "Quarantines");
   assert_caution (farm, scene_record (farm, BED_KIND_FELLING, "wood", "white ash", NULL),
                   "emerald ash borer", "oak wilt");
+  /* A farm from before the quarantines were told of. */
+  gint64 maple = bed_farm_find (farm, BED_KIND_WOOD, "sugar maple", NULL);
+  g_autoptr (BedRecord) wood = bed_farm_load (farm, BED_KIND_WOOD, maple, NULL);
+  bed_record_unset (wood, "cautions");
+  scene_add (farm, g_steal_pointer (&wood));
+  assert_caution (farm, scene_record (farm, BED_KIND_FELLING, "wood", "sugar maple", NULL),
+                  "longhorned", NULL);
   assert_caution (farm, bed_record_new (BED_KIND_BATCH), "Grinder", NULL);
   assert_caution (farm, bed_record_new (BED_KIND_PICK), "poisonous", NULL);
   assert_caution (farm, bed_record_new (BED_KIND_DRYING), "half dry", NULL);

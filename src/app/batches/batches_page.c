@@ -204,13 +204,4 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);
-  page_class->help = N_ (
-      "A batch is what was inoculated together. Type the pattern from the sheet, choose the "
-      "spawn, then the logs: felling and length once, then a diameter and Enter for each. Enter "
-      "in the empty diameter saves the batch. The plan beside the form follows every key: rows, "
-      "holes, the farthest point of the wood from any hole, spawn, wax and hours.\n\nAngle "
-      "grinders need their guard, the side handle, and eye and ear protection; keep hot wax "
-      "attended, away from water, and off the heat when it smokes; logs are heavy, and damp "
-      "sawdust spawn is dusty with spores when it dries: ventilate. Follow the makers' "
-      "instructions and local rules.");
 }

@@ -24,8 +24,6 @@ struct _BedPageClass
   /* What Ctrl+N adds and Ctrl+P prints, N_(): "New batch", "Print tags"; NULL for nothing. */
   const char *add_title;
   const char *print_title;
-  /* F1: a few lines, N_(), with the cautions that belong to the work. */
-  const char *help;
   /* Ends with a NULL accelerator; may be NULL. */
   const BedPageKey *keys;
   /* The kinds whose records this page shows (BED_KIND_BIT). */

@@ -9,6 +9,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/topic.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
@@ -136,14 +137,6 @@ show_coming_code (BedForm *self, BedRecord *record)
 }
 
 static void
-show_caution (BedForm *self)
-{
-  g_autofree char *words = bed_caution_dup (self->farm, self->draft);
-
-  bed_caution_line_set (self->caution, words);
-}
-
-static void
 put_own (BedForm *self, BedEdit *edit, BedRecord *record)
 {
   const char *lacking = self->spec->lacking;
@@ -159,6 +152,7 @@ bed_form_check (BedForm *self)
 {
   g_autoptr (BedEdit) edit = bed_edit_new (self->farm);
   g_autoptr (BedRecord) record = bed_record_copy (self->draft); /* putting fills in id and code */
+  g_autofree char *caution = bed_caution_dup (self->farm, record);
 
   g_clear_handle_id (&self->check_source, g_source_remove);
   put_own (self, edit, record);
@@ -170,7 +164,7 @@ bed_form_check (BedForm *self)
     return;
   show_faults (self, faults);
   show_coming_code (self, record);
-  show_caution (self);
+  bed_caution_line_set (self->caution, caution);
 }
 
 static gboolean
@@ -551,6 +545,7 @@ bed_form_new (BedFarm *farm, const BedFormSpec *spec)
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
+  bed_topic_set (GTK_WIDGET (self), bed_kind_get_info (spec->kind)->name);
   build (self);
   for (guint i = 0; i < spec->n_groups; i++)
     bed_form_add_group (self, &spec->groups[i]);

@@ -7,6 +7,7 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
+#include "model/farm/given.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
@@ -54,10 +55,13 @@ close_request_cb (GtkWindow *window, Quick *quick)
 static void
 begin (BedForm *form, BedFarm *farm, BedKind kind, const char *name)
 {
+  g_autoptr (BedRecord) given = kind == BED_KIND_WOOD ? bed_given_new_wood (farm, name) : NULL;
   g_autoptr (BedRecord) record = bed_draft_new (farm, kind);
   const char *key = bed_kind_get_info (kind)->key;
 
-  if (bed_value_parse (farm, record, key, name, NULL))
+  if (given)
+    bed_form_edit (form, given);
+  else if (bed_value_parse (farm, record, key, name, NULL))
     bed_form_edit (form, record);
   else
     bed_form_set_text (form, key, name);

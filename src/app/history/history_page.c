@@ -350,8 +350,4 @@ bed_history_page_class_init (BedHistoryPageClass *klass)
 
   page_class->make = bed_history_page_make;
   page_class->refresh = bed_history_page_refresh;
-  page_class->help
-      = N_ ("Everything that was written into this farm, by whom and when, newest first. Put back "
-            "takes one change back and leaves the later ones, as long as none of them rests on "
-            "it; that is a change itself, and can be undone.");
 }

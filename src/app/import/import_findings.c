@@ -197,9 +197,10 @@ show_changes (BedImportFindings *self, const BedImportAnswer *answer)
 
   if (!bed_import_sheet_may_differ (self->sheet))
     return;
-  grid = add_section (self, answer ? _ ("What differs from what the farm has")
-                                   : _ ("So many rows are not tried before. Some may differ from "
-                                        "what the farm has."));
+  grid = add_section (
+      self,
+      answer ? _ ("What differs from what the farm has")
+             : _ ("So many rows are not tried out first. Some may differ from what the farm has."));
   add_choice (self);
   if (!answer)
     return;

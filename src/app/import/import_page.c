@@ -242,12 +242,6 @@ bed_import_page_class_init (BedImportPageClass *klass)
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bed_import_page_dispose;
-  page_class->help
-      = N_ ("A sheet is read and shown as it is understood: what its rows are, what each of its "
-            "columns is, how dates and numbers are written in it. What is not certain is asked, "
-            "once for all rows alike. At the bottom stands what would be added, with totals to "
-            "hold against your own; nothing is written before you press the button, and one undo "
-            "takes all of it back.");
   page_class->keys = keys;
   page_class->make = bed_import_page_make;
   page_class->refresh = bed_import_page_refresh;

@@ -52,12 +52,14 @@ static const BedPagePart parts[] = {
                          N_ ("Record weighing"), "win.add" } } },
   { .name = "checks",
     .title = N_ ("Checks"),
-    .list = { .kind = BED_KIND_CHECK,
-              .table = &bed_care_checks,
-              .empty = { "bed-care-symbolic", N_ ("Nothing checked yet"),
-                         N_ ("A check says what was seen on a log, a batch or a stack: how far the "
-                             "white has come, the bark, other fungi, slugs."),
-                         N_ ("Record check"), "win.add" } } },
+    .list
+    = { .kind = BED_KIND_CHECK,
+        .table = &bed_care_checks,
+        .empty
+        = { "bed-care-symbolic", N_ ("Nothing checked yet"),
+            N_ ("A check says what was seen on a log, a batch or a stack: how far the ends are "
+                "white, the bark, other fungi, slugs."),
+            N_ ("Record check"), "win.add" } } },
   { .name = "discs",
     .title = N_ ("Discs"),
     .list = { .kind = BED_KIND_DISC,
@@ -112,10 +114,4 @@ bed_care_page_class_init (BedCarePageClass *klass)
   page_class->add = bed_care_page_add;
   page_class->add_title = N_ ("New weather, weighing, check, disc, watering or task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DISC);
-  page_class->help
-      = N_ ("All that was recorded day by day, of the whole farm: weather, weighings, checks, "
-            "discs, waterings and your own tasks. Enter reads or changes one, Delete removes it, "
-            "and the menu key shows what else can be done. Ctrl+N adds to the list that is open. "
-            "The rain and both temperatures of a day are one line; what was not measured stays "
-            "empty.");
 }

@@ -103,12 +103,13 @@ TABLE (log, LOG, N_ ("Logs"), "code",
 static const BedPagePart parts[] = {
   { .name = "woods",
     .title = N_ ("Woods"),
-    .list = { .kind = BED_KIND_WOOD,
-              .table = &wood_table,
-              .empty = EMPTY (N_ ("No wood"),
-                              N_ ("The kinds of tree that logs are cut from, with what is known of "
-                                  "their wood."),
-                              N_ ("New wood")) } },
+    .list
+    = { .kind = BED_KIND_WOOD,
+        .table = &wood_table,
+        .empty = EMPTY (
+            N_ ("No wood"),
+            N_ ("The kinds of tree that bolts are cut from, with what is known of their wood."),
+            N_ ("New wood")) } },
   { .name = "mushrooms",
     .title = N_ ("Mushrooms"),
     .list = { .kind = BED_KIND_MUSHROOM,
@@ -180,8 +181,4 @@ bed_names_page_class_init (BedNamesPageClass *klass)
   page_class->kinds = BED_KIND_BIT (BED_KIND_WOOD) | BED_KIND_BIT (BED_KIND_MUSHROOM)
                       | BED_KIND_BIT (BED_KIND_STRAIN) | BED_KIND_BIT (BED_KIND_BUYER)
                       | BED_KIND_BIT (BED_KIND_FEATURE);
-  page_class->help
-      = N_ ("The names that other records use. Changing one here changes it wherever it stands. "
-            "Removing one takes along what cannot be without it, says how much that is, and can be "
-            "undone; a sale stays without its buyer.");
 }

@@ -369,9 +369,4 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT)
                       | BED_KIND_BIT (BED_KIND_STOCK_COUNT);
-  page_class->help = N_ (
-      "The cost of a season is what was bought in it, the spawn used in its batches, the "
-      "hours at their own rate or the farm's of their day, and a year's part of the equipment. The "
-      "price to break even is that cost over what was picked. Tax is in it where the farm's "
-      "settings say that it is not reclaimed. What is left in store, counted at the season's end, is not in it.");
 }

@@ -10,6 +10,7 @@
 #include "app/paper/printing.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/document_view.h"
+#include "app/widgets/topic.h"
 #include "science/units.h"
 
 /* Lives as long as its window. */
@@ -621,6 +622,7 @@ make_window (Dialog *self, GtkWidget *inside)
   fields = make_fields (self);
   content = bed_styled (bed_row_new (24, fields, make_preview (self), NULL), "page");
   bar = bed_window_build (window, inside, _ ("Print"), content);
+  bed_topic_set (window, "paper");
   adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
   gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
   add_keys (self);

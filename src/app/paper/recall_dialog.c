@@ -6,6 +6,7 @@
 #include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
+#include "app/widgets/topic.h"
 
 /* Lives as long as its window. */
 typedef struct
@@ -84,6 +85,7 @@ bed_recall_ask_for (GtkWidget *inside, BedFarm *farm)
   g_signal_connect_swapped (self->entry, "changed", G_CALLBACK (changed_cb), self);
   g_object_set_data_full (G_OBJECT (self->window), "ask", self, free_ask);
   bed_window_build (self->window, inside, _ ("Recall"), bed_styled (box, "page"));
+  bed_topic_set (self->window, "recall");
   bed_window_close_on_escape (self->window);
   gtk_window_set_default_size (GTK_WINDOW (self->window), 420, -1);
   gtk_window_present (GTK_WINDOW (self->window));

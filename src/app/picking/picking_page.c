@@ -354,7 +354,7 @@ make_picks (BedPartsPage *page)
       = { "bed-picking-symbolic", N_ ("Nothing to pick from yet"),
           N_ ("Once a batch is inoculated, picks of its logs are typed or scanned here, "
               "one line each."),
-          N_ ("To the batches"), "win.page::batches" };
+          N_ ("Go to the batches"), "win.page::batches" };
   BedPickingPage *self = BED_PICKING_PAGE (page);
   BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -429,11 +429,4 @@ bed_picking_page_class_init (BedPickingPageClass *klass)
   page_class->add_title = N_ ("New pick or sale");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT)
                       | BED_KIND_BIT (BED_KIND_SALE) | BED_KIND_BIT (BED_KIND_LINE);
-  page_class->help = N_ (
-      "Type or scan a log, a stack or a batch, then the weight, each with Enter; the "
-      "second saves, and the line is ready again with the same grade. Another grade is typed "
-      "behind the weight: 210 b. The first pick of a day opens its lot, and a lot can be "
-      "traced both ways.\n\nPick only what you know to be the mushroom you inoculated: others come up on old logs, and "
-      "some are poisonous. Work in moving air where much is ripe: the spores make some "
-      "people ill. Cool the mushrooms quickly, to 1-4 C (34-39 F).");
 }

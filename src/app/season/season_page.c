@@ -258,8 +258,4 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
 
   page_class->make = bed_season_page_make;
   page_class->refresh = bed_season_page_refresh;
-  page_class->help
-      = N_ ("One season at a time: what was picked, earned and spent. Write workbook makes one "
-            "spreadsheet file of it, with every total a live formula, for the accountant, the "
-            "certifier and the winter evenings. A batch opens with its button.");
 }

@@ -435,7 +435,7 @@ make_rotation (BedPartsPage *page)
       = { "bed-soaking-symbolic", N_ ("No logs to soak yet"),
           N_ ("Logs of a batch appear here with the week in which they may first be "
               "soaked, and then in turn, so that there is something to pick each week."),
-          N_ ("To the batches"), "win.page::batches" };
+          N_ ("Go to the batches"), "win.page::batches" };
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
   self->parts = bed_empty_stack_new (&empty, make_drawn (self), "drawn");
@@ -451,7 +451,7 @@ static const BedPagePart parts[] = {
               .empty
               = { "bed-soaking-symbolic", N_ ("No soak yet"),
                   N_ ("A soak wakes resting logs: a day in cold water, and about a week later they "
-                      "fruit. Write down which logs went in, and the rotation follows."),
+                      "fruit. Record which logs went in, and the rotation follows."),
                   N_ ("Record soak"), "win.add" },
               .detail_new = bed_detail_new,
               .detail_show = bed_soak_detail_show,
@@ -481,10 +481,4 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
   page_class->add_title = N_ ("Record soak");
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_SOAK);
-  page_class->help
-      = N_ ("Weeks across, groups of logs down. A filled bar is a soak that was done, an outlined "
-            "one a soak that would keep the harvest near what is wanted; the thin line is the "
-            "rest after it. Enter on a group records a soak of it.\n\nA soaked log is heavy. "
-            "Lift it with both hands close to the body, or with two people. "
-            "A tank is deep enough to drown in: cover or fence it, and keep children away.");
 }

@@ -19,23 +19,22 @@ static const struct
   BedKind kind;
   const char *page;
 } steps[] = {
-  { N_ ("Write down the felling"),
-    N_ ("The trees the logs are cut from: which wood, when, how many."), N_ ("New felling"),
-    "SELECT EXISTS (SELECT 1 FROM felling)", BED_KIND_FELLING, NULL },
+  { N_ ("Record the felling"), N_ ("The trees the bolts are cut from: which wood, when, how many."),
+    N_ ("New felling"), "SELECT EXISTS (SELECT 1 FROM felling)", BED_KIND_FELLING, NULL },
   { N_ ("Bring the spawn in"), N_ ("Its strain, how much of it, and until when it is good."),
     N_ ("New spawn lot"), "SELECT EXISTS (SELECT 1 FROM spawn) OR EXISTS (SELECT 1 FROM batch)",
     BED_KIND_SPAWN, NULL },
   { N_ ("Inoculate a batch"),
-    N_ ("One pattern, one spawn, and the logs with one diameter per Enter."), N_ ("New batch"),
+    N_ ("One pattern, one spawn, then a diameter and Enter for each log."), N_ ("New batch"),
     "SELECT EXISTS (SELECT 1 FROM batch)", BED_KIND_BATCH, NULL },
   { N_ ("Give the logs a place"),
-    N_ ("Draw the yard once, put a stack in it and the logs on the stack."), N_ ("To the yard"),
+    N_ ("Draw the yard once, put a stack in it and the logs on the stack."), N_ ("Go to the yard"),
     "SELECT EXISTS (SELECT 1 FROM place)", BED_N_KINDS, "yard" },
   { N_ ("Soak for the first time"),
-    N_ ("After the spawn run, a year or so. Logs that bear by themselves need none."),
+    N_ ("After the spawn run, a year or so. Logs that fruit by themselves need none."),
     N_ ("Record soak"), "SELECT EXISTS (SELECT 1 FROM soak) OR EXISTS (SELECT 1 FROM pick)",
     BED_KIND_SOAK, NULL },
-  { N_ ("Pick"), N_ ("From what, how heavy: one line each."), N_ ("To picking"),
+  { N_ ("Pick"), N_ ("From what, how heavy: one line each."), N_ ("Go to picking"),
     "SELECT EXISTS (SELECT 1 FROM pick)", BED_N_KINDS, "picking" },
 };
 

@@ -233,10 +233,4 @@ bed_week_page_class_init (BedWeekPageClass *klass)
   page_class->kinds = BED_KIND_BIT (BED_KIND_DUE) | BED_KIND_BIT (BED_KIND_CHECK)
                       | BED_KIND_BIT (BED_KIND_WEIGHING) | BED_KIND_BIT (BED_KIND_WATERING)
                       | BED_KIND_BIT (BED_KIND_RAIN);
-  page_class->help
-      = N_ ("What the logs need now. Each line has a button that opens the form already filled, "
-            "and Why? shows the rule behind it and who published it. Limits that differ between "
-            "the sources are settings of the farm. Ctrl+N adds a task of your own.\n\nWet logs "
-            "are heavy: lift them close to the body, or two people together. Cover soak tanks, "
-            "and keep children away from them.");
 }

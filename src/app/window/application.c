@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/settings.h"
+#include "app/manual/manual_window.h"
 #include "app/window/window.h"
 
 struct _BedApplication
@@ -76,8 +77,16 @@ bed_application_command_line (GApplication *application, GApplicationCommandLine
 }
 
 static void
+bed_application_startup (GApplication *application)
+{
+  G_APPLICATION_CLASS (bed_application_parent_class)->startup (application);
+  bed_manual_begin ();
+}
+
+static void
 bed_application_class_init (BedApplicationClass *klass)
 {
+  G_APPLICATION_CLASS (klass)->startup = bed_application_startup;
   G_APPLICATION_CLASS (klass)->command_line = bed_application_command_line;
 }
 

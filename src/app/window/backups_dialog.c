@@ -6,6 +6,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/topic.h"
 #include "app/window/keeper.h"
 #include "app/window/restore_flow.h"
 #include "model/farm/backup.h"
@@ -258,6 +259,7 @@ make_window (Dialog *self)
   adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts),
                                bed_scrolled_new (make_content (self)));
   bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"), self->toasts);
+  bed_topic_set (window, "backups");
   bed_window_close_on_escape (window);
   gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
   return window;

@@ -4,19 +4,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
-
-/* Beside what it is about, which can be used meanwhile. */
-static void
-show (GtkWidget *inside, const char *title, GtkWidget *content)
-{
-  GtkWidget *window = adw_window_new ();
-
-  bed_window_build (window, inside, title, bed_scrolled_new (bed_styled (content, "page")));
-  bed_window_close_on_escape (window);
-  gtk_window_set_modal (GTK_WINDOW (window), FALSE);
-  gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
-  gtk_window_present (GTK_WINDOW (window));
-}
+#include "app/widgets/topic.h"
 
 static void
 add_key (GtkWidget *grid, int at, const char *accelerator, const char *title)
@@ -51,6 +39,7 @@ static const BedPageKey everywhere[] = {
 void
 bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPage *page)
 {
+  GtkWidget *window = adw_window_new ();
   GtkWidget *grid = bed_grid_new (24, 9);
   const BedPageKey *own = page ? BED_PAGE_GET_CLASS (page)->keys : NULL;
   int at = 0;
@@ -62,16 +51,12 @@ bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPag
     add_key (grid, at++, k->accelerator, _ (k->title));
   for (const BedPageKey *k = own; k && k->accelerator; k++)
     add_key (grid, at++, k->accelerator, _ (k->title));
-  show (inside, _ ("Keyboard shortcuts"), grid);
-}
-
-void
-bed_help_show (GtkWidget *inside, BedPage *page, const char *title)
-{
-  const char *help = BED_PAGE_GET_CLASS (page)->help;
-  GtkWidget *text = bed_label_new (help ? _ (help) : _ ("This page has no help yet."), NULL);
-
-  gtk_label_set_wrap (GTK_LABEL (text), TRUE);
-  gtk_label_set_yalign (GTK_LABEL (text), 0);
-  show (inside, title, text);
+  bed_window_build (window, inside, _ ("Keyboard shortcuts"),
+                    bed_scrolled_new (bed_styled (grid, "page")));
+  bed_window_close_on_escape (window);
+  bed_topic_set (window, "keys");
+  /* Beside what it is about, which can be used meanwhile. */
+  gtk_window_set_modal (GTK_WINDOW (window), FALSE);
+  gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
+  gtk_window_present (GTK_WINDOW (window));
 }

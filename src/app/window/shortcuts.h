@@ -5,6 +5,3 @@
 
 /* The page of keys, made from the table of actions and the keys of @page (may be NULL). */
 void bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPage *page);
-
-/* F1: what @page is for. */
-void bed_help_show (GtkWidget *inside, BedPage *page, const char *title);

@@ -9,6 +9,7 @@
 #include "app/import/import_page.h"
 #include "app/lists/care_page.h"
 #include "app/lists/names_page.h"
+#include "app/manual/manual_window.h"
 #include "app/money/money_page.h"
 #include "app/paper/recall_dialog.h"
 #include "app/picking/picking_page.h"
@@ -17,6 +18,7 @@
 #include "app/week/week_page.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/topic.h"
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
 #include "app/window/one_stop.h"
@@ -87,11 +89,12 @@ update_page_actions (BedWindow *self)
   BedPage *page = bed_window_get_page (self);
   BedPageClass *klass = page ? BED_PAGE_GET_CLASS (page) : NULL;
   gboolean writable = self->farm && !bed_farm_get_read_only_why (self->farm);
+  const char *name = page ? gtk_stack_get_visible_child_name (GTK_STACK (self->pages)) : NULL;
 
+  bed_topic_set (GTK_WIDGET (self), name ? name : "welcome");
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.add",
                                  klass && klass->add_title && writable);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.print", klass && klass->print_title);
-  gtk_widget_action_set_enabled (GTK_WIDGET (self), "win.help", klass != NULL);
   gtk_widget_set_tooltip_text (self->add_button,
                                klass && klass->add_title ? _ (klass->add_title) : NULL);
   gtk_widget_set_visible (self->print_button, klass && klass->print_title);
@@ -272,14 +275,6 @@ find_cb (BedWindow *self)
   gtk_widget_grab_focus (GTK_WIDGET (self->search));
 }
 
-static void
-help_cb (BedWindow *self)
-{
-  int at = find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages)));
-
-  bed_help_show (GTK_WIDGET (self), bed_window_get_page (self), _ (pages[at].title));
-}
-
 static void shortcuts_cb (BedWindow *self);
 
 static void
@@ -321,7 +316,7 @@ static const struct
     .run_over = bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
   { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
-  { { "win.help", "F1", N_ ("Help for this page") }, .run = help_cb },
+  { { "win.help", "F1", N_ ("The manual, at what is in front") }, .run_over = bed_manual_open_for },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
   { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
 };

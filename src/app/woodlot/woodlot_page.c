@@ -186,11 +186,4 @@ bed_woodlot_page_class_init (BedWoodlotPageClass *klass)
   page_class->add_title = N_ ("New felling, stand or spawn lot");
   page_class->kinds = BED_KIND_BIT (BED_KIND_STAND) | BED_KIND_BIT (BED_KIND_FELLING)
                       | BED_KIND_BIT (BED_KIND_SPAWN);
-  page_class->help = N_ (
-      "What there is to make batches of. Enter a stand once, a felling each time trees are cut "
-      "or bolts are bought, and a spawn lot when it arrives. Ctrl+N adds to the list that is "
-      "open.\n\nFelling is dangerous work. Whoever does it must be trained, equipped and "
-      "licensed for it as local rules say; get help where a tree leans, is hung up, is dead or "
-      "stands near a line or a road. Do not eat wild mushrooms that come up on logs: some that "
-      "kill look like the one you planted.");
 }

@@ -653,20 +653,6 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->make = bed_yard_page_make;
   page_class->add_title = N_ ("Build a stack");
   page_class->print_title = N_ ("Print the map, signs or a sheet");
-  page_class->help
-      = N_ ("Press a kind of stack, or what is to be drawn, at the left, then press where it "
-            "stands, or drag it as large as it is. Paths and outlines take a point with each "
-            "press and end with Enter. Drag what stands there to move it, its handles to shape or "
-            "turn it; drag over bare ground to choose several. Digits typed go into the line under "
-            "the map and set it exactly, several with commas between them (12 m, 8 m: two sides of "
-            "an outline at 90°); the code of a log shows where it lies. A triangle marks a stack "
-            "that is worth a look: press it. Select a stack and press “Put logs here”. Logs are "
-            "dragged from place to place, or moved with Enter, arrows, Enter. “Arrange for me” "
-            "finds places for many logs; in the plan of another day what you do on the map is done "
-            "when it is carried out.\n\n"
-            "Logs are heavy: lift with help and with a straight back, keep hands out from between "
-            "them, and do not stack higher than you can reach safely. Follow local rules for safe "
-            "work.");
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_yard_page_grab_focus;
   page_class->keys = keys;
   page_class->kinds = BED_KIND_BIT (BED_KIND_AREA) | BED_KIND_BIT (BED_KIND_FEATURE)

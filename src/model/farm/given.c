@@ -1,15 +1,18 @@
 /* What a new farm starts with: its settings, and the woods and mushrooms of
  * data/given, which are records like any other and may be edited. The numbers of a wood
  * come from the species table (model/woods.h), which alone holds them. */
-#include "model/farm/farm_private.h"
+#include "model/farm/given.h"
 
 #include <gio/gio.h>
 #include <glib/gi18n-lib.h>
 #include <math.h>
+#include <string.h>
 
 #include "model/farm/csv_read.h"
 #include "model/farm/edit.h"
+#include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
+#include "model/farm/known.h"
 #include "model/farm/value.h"
 #include "model/farm/woods.h"
 #include "model_resources.h"
@@ -62,22 +65,29 @@ read_row (BedFarm *farm, BedKind kind, const BedCsvRow *head, const BedCsvRow *r
   return g_steal_pointer (&record);
 }
 
-static gboolean
-read_given (BedEdit *edit, BedFarm *farm, BedKind kind, GError **error)
+/* The rows of a list that is part of the program. */
+static BedCsvTable *
+read_list (BedKind kind)
 {
   const char *name = bed_kind_get_info (kind)->name;
   g_autofree char *path = g_strdup_printf ("/org/bedlog/model/%s.csv", name);
   g_autoptr (GBytes) bytes
-      = g_resource_lookup_data (model_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, error);
+      = g_resource_lookup_data (model_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   g_autoptr (GPtrArray) faults
       = g_ptr_array_new_with_free_func ((GDestroyNotify) bed_csv_fault_free);
+  gsize length = 0;
+  const char *text = bytes ? g_bytes_get_data (bytes, &length) : "";
+  BedCsvTable *table = bed_csv_table_parse (path, text, length, faults);
 
-  if (!bytes)
-    return FALSE;
-  gsize length;
-  const char *text = g_bytes_get_data (bytes, &length);
-  g_autoptr (BedCsvTable) table = bed_csv_table_parse (path, text, length, faults);
-  g_assert (table != NULL); /* it is part of the program */
+  g_assert (table != NULL);
+  return table;
+}
+
+static gboolean
+read_given (BedEdit *edit, BedFarm *farm, BedKind kind, GError **error)
+{
+  g_autoptr (BedCsvTable) table = read_list (kind);
+
   for (guint i = 1; i < table->rows->len; i++)
     {
       g_autoptr (BedRecord) record
@@ -87,6 +97,29 @@ read_given (BedEdit *edit, BedFarm *farm, BedKind kind, GError **error)
       bed_edit_put (edit, record);
     }
   return TRUE;
+}
+
+BedRecord *
+bed_given_new_wood (BedFarm *farm, const char *name)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && name != NULL, NULL);
+  const char *const *latin = NULL;
+  gboolean one = bed_known_find (BED_KIND_WOOD, name, &latin) == BED_KNOWN_ONE;
+  const BedWood *wood = bed_wood_find (bed_woods_get (), one ? latin[0] : name, NULL);
+
+  /* "roble" is in "roble beech", and several trees besides. */
+  if (wood && !one && g_ascii_strcasecmp (wood->name, name) != 0)
+    wood = NULL;
+  g_autoptr (BedCsvTable) table = wood ? read_list (BED_KIND_WOOD) : NULL;
+
+  for (guint i = 1; table && i < table->rows->len; i++)
+    {
+      const BedCsvRow *row = table->rows->pdata[i];
+
+      if (strcmp (row->cells[0], wood->name) == 0)
+        return read_row (farm, BED_KIND_WOOD, table->rows->pdata[0], row, NULL);
+    }
+  return NULL;
 }
 
 gboolean

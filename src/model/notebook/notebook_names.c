@@ -1,8 +1,8 @@
 #include <glib/gi18n-lib.h>
-#include <math.h>
 #include <string.h>
 
 #include "model/farm/code.h"
+#include "model/farm/given.h"
 #include "model/farm/known.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
@@ -403,22 +403,9 @@ bed_notebook_resolve (BedNotebook *self, BedKind kind, const char *name, guint c
 BedRecord *
 bed_notebook_new_named (BedNotebook *self, BedKind kind, const char *name)
 {
-  BedRecord *record = bed_record_new (kind);
-  const BedWood *wood = kind == BED_KIND_WOOD ? bed_wood_find (bed_woods_get (), name, NULL) : NULL;
+  BedRecord *given = kind == BED_KIND_WOOD ? bed_given_new_wood (self->farm, name) : NULL;
+  BedRecord *record = given ? given : bed_record_new (kind);
 
   bed_record_set_text (record, bed_kind_get_info (kind)->key, name);
-  if (!wood)
-    return record;
-  const struct
-  {
-    const char *field;
-    double value;
-  } numbers[] = { { "basic_density", wood->numbers.basic_density * 1000 },
-                  { "green_moisture", wood->numbers.moisture_pct * 100 },
-                  { "bark_share", wood->numbers.bark_pct * 100 } };
-  bed_record_set_text (record, "latin_name", wood->latin);
-  for (gsize i = 0; i < G_N_ELEMENTS (numbers); i++)
-    if (!isnan (numbers[i].value))
-      bed_record_set_int (record, numbers[i].field, llround (numbers[i].value));
   return record;
 }

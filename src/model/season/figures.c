@@ -161,10 +161,10 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_BATCH_COST_PER_KG]
   = BATCH ("cost_per_kg", N_ ("Own cost of what was picked"), MONEY, A_MASS, 0,
            N_ ("Own cost of the batch over the fresh mass picked of it so far.")),
-  [BED_FIGURE_BATCH_STAGE] = BATCH (
-      "stage", N_ ("Stage"), COUNT, WHOLE, 0,
-      N_ ("The stage of most of the batch's logs that are alive. The spawn run lasts the least "
-          "months of the strain, and longer where checked log ends say so.")),
+  [BED_FIGURE_BATCH_STAGE]
+  = BATCH ("stage", N_ ("Stage"), COUNT, WHOLE, 0,
+           N_ ("The stage of most of the batch's logs that are alive. The spawn run lasts the "
+               "shortest time the strain has, and longer where checked log ends say so.")),
 
   [BED_FIGURE_LOG_STAGE]
   = LOG ("stage", N_ ("Stage"), COUNT, 0, N_ ("Where the log stands in its life today.")),

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/given.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
@@ -101,6 +102,13 @@ dup_of_wood (BedFarm *farm, BedRecord *record)
                                                                : 0;
   g_autoptr (BedRecord) wood = id ? bed_farm_load (farm, BED_KIND_WOOD, id, NULL) : NULL;
 
+  /* A farm may be older than what is told of its woods. */
+  if (wood && !bed_record_has (wood, "cautions"))
+    {
+      const char *name = bed_record_get_text (wood, "latin_name");
+      g_autoptr (BedRecord) given = name ? bed_given_new_wood (farm, name) : NULL;
+      return given ? g_strdup (bed_record_get_text (given, "cautions")) : NULL;
+    }
   return wood ? g_strdup (bed_record_get_text (wood, "cautions")) : NULL;
 }
 

@@ -1,0 +1,87 @@
+"""The manual, docs/manual: every page is in the contents and in the program, every link and picture
+leads somewhere, F1 has one page for whatever may be in front, every figure is there."""
+import os
+import re
+
+import manual_glossary
+
+FOLDER = "docs/manual"
+DIALOGS = ["welcome", "backups", "paper", "recall", "keys"]
+
+
+def read(root, path):
+    return open(os.path.join(root, path), encoding="utf-8").read()
+
+
+def pages(root):
+    return {name: read(root, f"{FOLDER}/{name}")
+            for name in sorted(os.listdir(os.path.join(root, FOLDER))) if name.endswith(".md")}
+
+
+def links(root, found):
+    """(page, target) of each link and picture, not those in `typed` words."""
+    for name, text in found.items():
+        for target in re.findall(r"\]\(([^)]+)\)", re.sub(r"`[^`]*`", "", text)):
+            yield name, target
+
+
+def reach(root):
+    found = pages(root)
+    carried = re.findall(r"<file[^>]*>([^<]+)</file>", read(root, "src/app/manual/manual.gresource.xml"))
+    listed = re.findall(r"\]\(([^)]+)\)", found["contents.md"])
+    for name in found:
+        if name != "contents.md" and name not in listed:
+            yield f"{FOLDER}/{name}: not in contents.md"
+        if f"manual/{name}" not in carried:
+            yield f"{FOLDER}/{name}: not in manual.gresource.xml"
+    for name, target in links(root, found):
+        path = os.path.normpath(os.path.join(FOLDER, target.split("#")[0]))
+        if not os.path.exists(os.path.join(root, path)):
+            yield f"{FOLDER}/{name}: {target} is not there"
+        elif os.path.relpath(path, "docs") not in carried:
+            yield f"{FOLDER}/{name}: {target} is not in the program"
+    if len(list(links(root, found))) < 40:
+        yield f"{FOLDER}: hardly a link was found"
+
+
+def fronts(root):
+    """What may be in front: the pages of the window, the forms, the dialogs."""
+    table = read(root, "src/app/window/window.c").split("pages[BED_WINDOW_PAGES] = {")[1].split("};")[0]
+    yield from re.findall(r'\{ "(\w+)", N_', table)
+    yield from (kind.lower() for kind in re.findall(r"^  FORM \((\w+),", read(root, "src/app/form/forms.c"), re.M))
+    yield from DIALOGS
+
+
+def topics(root):
+    of = {}
+    for name, text in pages(root).items():
+        for topic in re.findall(r"\A<!-- F1: (.*) -->", text):
+            for word in topic.split():
+                of.setdefault(word, []).append(name)
+    asked = sorted(set(fronts(root)))
+    if len(asked) < 35:
+        yield f"tests/tree: only {len(asked)} things that may be in front were found"
+    for front in asked:
+        if len(of.get(front, [])) != 1:
+            yield f"{FOLDER}: F1 has {of.get(front, 'no page')} for {front}"
+
+
+def figures(root):
+    written = read(root, f"{FOLDER}/figures.md")
+    string = r'"(?:[^"\\\n]|\\.)*"'
+    said = [re.sub(r'"\s*"', "", s)[1:-1] for s in
+            re.findall(rf"N_ \(\s*({string}(?:\s*{string})*)", read(root, "src/model/season/figures.c"))]
+    sentences = [s for s in said if s.endswith(".")]
+    for sentence in sentences:
+        if sentence not in written:
+            yield f"{FOLDER}/figures.md: ./dev release writes: {sentence}"
+    if len(sentences) < 40:
+        yield f"src/model/season/figures.c: only {len(sentences)} sentences found"
+
+
+def check(root):
+    yield from reach(root)
+    yield from topics(root)
+    yield from figures(root)
+    if manual_glossary.write(read(root, "po/glossary.md")) != read(root, f"{FOLDER}/glossary.md"):
+        yield f"{FOLDER}/glossary.md: ./dev release writes it from po/glossary.md"
