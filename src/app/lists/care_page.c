@@ -111,7 +111,9 @@ bed_care_page_class_init (BedCarePageClass *klass)
   parts_class->refresh_own = refresh_own;
   page_class->add = bed_care_page_add;
   page_class->add_title = N_ ("New weather, weighing, check, disc, watering or task");
-  page_class->kinds = BED_KIND_BIT (BED_KIND_DISC);
+  page_class->kinds = BED_KIND_BIT (BED_KIND_DISC) | BED_KIND_BIT (BED_KIND_WEIGHING)
+                      | BED_KIND_BIT (BED_KIND_CHECK) | BED_KIND_BIT (BED_KIND_WATERING)
+                      | BED_KIND_BIT (BED_KIND_DUE);
   page_class->help
       = N_ ("All that was recorded day by day, of the whole farm: weather, weighings, checks, "
             "discs, waterings and your own tasks. Enter reads or changes one, Delete removes it, "
