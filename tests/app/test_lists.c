@@ -6,6 +6,7 @@
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/widgets/table.h"
+#include "app/window/search.h"
 #include "app/window/window.h"
 #include "model/farm/kinds.h"
 
@@ -23,7 +24,7 @@ fill (Scene *scene)
   scene_batch (scene->farm, 3);
   log = bed_farm_dup_name (scene->farm, BED_KIND_LOG,
                            ask_one (scene->farm, "SELECT max (id) FROM log", 0));
-  ADD (WOOD, "common_name", "Elder");
+  ADD (WOOD, "common_name", "Elder", "latin_name", "Sambucus nigra");
   ADD (MUSHROOM, "common_name", "Velvet cap", "latin_name", "Pileus mollis");
   ADD (BUYER, "name", "Stall on the green", "kind", "market");
   ADD (AREA, "name", "Lower yard", "width", "20 m", "depth", "10 m");
@@ -239,11 +240,96 @@ test_each (Scene *scene, gconstpointer units)
   app_settle (50);
 }
 
+/* --- search ---------------------------------------------------------------------------- */
+
+static gpointer
+find_of_type (gpointer inside, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      gpointer found = find_of_type (child, type);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkWidget *
+search (BedSearch *for_what, const char *text)
+{
+  GtkWidget *entry = find_of_type (for_what, GTK_TYPE_SEARCH_ENTRY);
+
+  gtk_widget_grab_focus (entry);
+  gtk_editable_set_text (GTK_EDITABLE (entry), text);
+  g_signal_emit_by_name (entry, "search-changed");
+  app_settle (0);
+  return entry;
+}
+
+/* By name, code, number, note and the lot of a supplier; what is chosen is selected on its page. */
+static void
+test_search (Scene *scene, gconstpointer units)
+{
+  static const struct
+  {
+    const char *text;
+    const char *found;
+    const char *page;
+    BedKind kind;
+  } cases[] = {
+    { "wide one", "S26-1", "batches", BED_KIND_BATCH },
+    { "XK-77", "S26-1", "woodlot", BED_KIND_SPAWN },
+    { "stall", "V1", "picking", BED_KIND_SALE },
+    { "velvet", "Velvet cap", "names", BED_KIND_MUSHROOM },
+    { "sambucus", "Elder", "names", BED_KIND_WOOD },
+    { "wax", "Wax", "money", BED_KIND_PURCHASE },
+    { "turn the", "Turn the cribs", "care", BED_KIND_DUE },
+    { "drill", "Drill", "money", BED_KIND_EQUIPMENT },
+    { "elber", "Elder", "names", BED_KIND_WOOD }, /* near */
+  };
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+  BedSearch *find = find_of_type (window, BED_TYPE_SEARCH);
+
+  fill (scene);
+  g_autoptr (BedRecord) spawn = bed_farm_load (
+      scene->farm, BED_KIND_SPAWN, ask_one (scene->farm, "SELECT id FROM spawn", 0), NULL);
+  bed_record_set_text (spawn, "supplier_lot", "XK-77");
+  scene_add (scene->farm, g_object_ref (spawn));
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      GtkWidget *entry = search (find, cases[i].text);
+      g_autofree char *sql = g_strdup_printf ("SELECT max (id) FROM \"%s\"",
+                                              bed_kind_get_info (cases[i].kind)->name);
+
+      g_test_message ("%s", cases[i].text);
+      g_assert_nonnull (app_find_label (GTK_WIDGET (find), cases[i].found));
+      g_signal_emit_by_name (entry, "activate");
+      app_settle (0);
+      BedTable *table
+          = find_table (GTK_WIDGET (bed_window_get_page (window)), ask_one (scene->farm, sql, 0));
+      g_assert_nonnull (table);
+      g_assert_cmpint (bed_table_get_selected (table), ==, ask_one (scene->farm, sql, 0));
+    }
+  search (find, "26A-2");
+  g_assert_nonnull (app_find_label (GTK_WIDGET (find), "Nothing found"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (find), "26A-002"));
+  bed_window_set_farm (window, NULL);
+  gtk_window_destroy (GTK_WINDOW (window));
+  app_settle (50);
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add ("/app/lists/each", Scene, "metric", scene_set_up, test_each, scene_tear_down);
+  g_test_add ("/app/lists/search", Scene, "metric", scene_set_up, test_search, scene_tear_down);
   return g_test_run ();
 }

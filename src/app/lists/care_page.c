@@ -113,5 +113,7 @@ bed_care_page_class_init (BedCarePageClass *klass)
   parts_class->refresh_own = refresh_own;
   page_class->add = bed_care_page_add;
   page_class->add_title = N_ ("New weather, weighing, check, disc, watering or task");
-  page_class->kinds = BED_KIND_BIT (BED_KIND_DISC);
+  page_class->kinds = BED_KIND_BIT (BED_KIND_DISC) | BED_KIND_BIT (BED_KIND_WEIGHING)
+                      | BED_KIND_BIT (BED_KIND_CHECK) | BED_KIND_BIT (BED_KIND_WATERING)
+                      | BED_KIND_BIT (BED_KIND_DUE);
 }

@@ -43,7 +43,7 @@ move (BedSuggest *self, int step)
   graphene_point_t corner;
 
   row = gtk_list_box_get_row_at_index (list, MAX (0, at + step));
-  if (!row)
+  if (!row || !gtk_list_box_row_get_selectable (row))
     return;
   gtk_list_box_select_row (list, row);
   adjustment = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled));
@@ -153,6 +153,17 @@ bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
 }
 
 void
+bed_suggest_say (BedSuggest *self, const char *text)
+{
+  GtkWidget *row = gtk_list_box_row_new ();
+
+  gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), bed_label_new (text, NULL));
+  gtk_list_box_row_set_selectable (GTK_LIST_BOX_ROW (row), FALSE);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  gtk_list_box_append (GTK_LIST_BOX (self->list), row);
+}
+
+void
 bed_suggest_present (BedSuggest *self)
 {
   GtkListBoxRow *first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 0);
@@ -162,6 +173,8 @@ bed_suggest_present (BedSuggest *self)
       gtk_popover_popdown (GTK_POPOVER (self));
       return;
     }
+  if (!gtk_list_box_row_get_selectable (first))
+    first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 1);
   gtk_list_box_select_row (GTK_LIST_BOX (self->list), first);
   gtk_widget_set_size_request (
       GTK_WIDGET (self), gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))), -1);

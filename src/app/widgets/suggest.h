@@ -24,7 +24,10 @@ typedef struct
 void bed_suggest_clear (BedSuggest *self);
 void bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion);
 
-/* Opens when there is something to show, else closes; the first row is selected. */
+/* A line that cannot be chosen. */
+void bed_suggest_say (BedSuggest *self, const char *text);
+
+/* Opens when there is something to show, else closes; the first that can be chosen is selected. */
 void bed_suggest_present (BedSuggest *self);
 
 /* Chooses the selected row; FALSE when closed or none is selected. */

@@ -70,14 +70,16 @@ find_page (const char *name)
   return -1;
 }
 
+/* A page without show_record only takes drafts of its kinds. */
 int
-bed_window_find_page_of_kind (BedKind kind)
+bed_window_find_page_of_kind (BedKind kind, BedWindowPageUse use)
 {
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     {
       g_autoptr (GTypeClass) klass = g_type_class_ref (pages[i].get_type ());
 
-      if (BED_PAGE_CLASS (klass)->kinds & BED_KIND_BIT (kind))
+      if (BED_PAGE_CLASS (klass)->kinds & BED_KIND_BIT (kind)
+          && (use == BED_WINDOW_PAGE_DRAFT || BED_PAGE_CLASS (klass)->show_record))
         return i;
     }
   return -1;

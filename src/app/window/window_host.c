@@ -36,7 +36,7 @@ host_say_undo (BedHost *host)
 static void
 host_show_record (BedHost *host, BedKind kind, gint64 id)
 {
-  int at = bed_window_find_page_of_kind (kind);
+  int at = bed_window_find_page_of_kind (kind, BED_WINDOW_PAGE_RECORD);
   BedPage *page = at >= 0 ? bed_window_show_page_at (BED_WINDOW (host), at) : NULL;
 
   if (page)
@@ -46,7 +46,7 @@ host_show_record (BedHost *host, BedKind kind, gint64 id)
 static void
 host_show_draft (BedHost *host, BedRecord *draft, const char *logs)
 {
-  int at = bed_window_find_page_of_kind (bed_record_get_kind (draft));
+  int at = bed_window_find_page_of_kind (bed_record_get_kind (draft), BED_WINDOW_PAGE_DRAFT);
   BedPage *page = at >= 0 ? bed_window_show_page_at (BED_WINDOW (host), at) : NULL;
 
   if (page)
