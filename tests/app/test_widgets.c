@@ -186,6 +186,69 @@ test_table_tab (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (table));
 }
 
+static GtkWidget *
+new_drawn (BedFarm *farm)
+{
+  return gtk_label_new (NULL);
+}
+
+static void
+show_drawn (GtkWidget *drawn, BedRow *row)
+{
+  gtk_label_set_label (GTK_LABEL (drawn), "drawn");
+}
+
+static const BedTableColumn wide_columns[] = {
+  { .column = "code", .title = "Log" },
+  { .column = "notes", .title = "Notes", .from = 500 },
+  { .column = "code",
+    .title = "Drawing",
+    .cell = BED_CELL_DRAWN,
+    .drawn_new = new_drawn,
+    .drawn_show = show_drawn },
+};
+
+static const BedTableSpec wide_table = {
+  .label = "Logs",
+  .source = "log",
+  .columns = wide_columns,
+  .n_columns = G_N_ELEMENTS (wide_columns),
+  .order = "code",
+};
+
+static gboolean
+is_seen (BedTable *table, const char *part)
+{
+  GtkWidget *label = app_find_label (GTK_WIDGET (table), part);
+
+  return label && gtk_widget_get_mapped (label);
+}
+
+/* More columns as there is more room, and what is left of it goes to the drawing. */
+static void
+test_table_widens (Scene *scene, gconstpointer data)
+{
+  BedTable *table = bed_table_new (scene->farm, &wide_table);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  GtkWidget *window;
+
+  scene_batch (scene->farm, 2);
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (table));
+  gtk_widget_set_size_request (GTK_WIDGET (table), 300, -1);
+  window = app_show (box);
+  g_assert_false (is_seen (table, "Notes"));
+  gtk_widget_set_size_request (GTK_WIDGET (table), 600, -1);
+  app_settle (100);
+  g_assert_true (is_seen (table, "Notes"));
+  GtkWidget *cell = gtk_widget_get_parent (app_find_label (GTK_WIDGET (table), "drawn"));
+  GtkWidget *code = gtk_widget_get_parent (app_find_label (GTK_WIDGET (table), "26A-001"));
+  g_assert_cmpint (gtk_widget_get_width (cell), >, gtk_widget_get_width (code));
+  gtk_widget_set_size_request (GTK_WIDGET (table), 300, -1);
+  app_settle (100);
+  g_assert_false (is_seen (table, "Notes"));
+  app_close (window, GTK_WIDGET (table));
+}
+
 /* WCAG 2.1, relative luminance of @colour over white. */
 static double
 get_luminance (const GdkRGBA *colour)
@@ -395,6 +458,7 @@ main (int argc, char **argv)
   ADD ("/app/table/sort-and-filter", test_table);
   ADD ("/app/table/said", test_table_said);
   ADD ("/app/table/heads", test_table_heads);
+  ADD ("/app/table/widens", test_table_widens);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
   g_test_add_func ("/widgets/toast-comes-in", test_toast_comes_in);

@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/season/batch_glance.h"
 #include "model/season/figures.h"
 #include "model/season/season.h"
 #include "model/season/season_weeks.h"
@@ -345,6 +346,94 @@ test_weeks (Scene *scene, gconstpointer units)
   g_assert_cmpfloat (g_array_index (before, BedSeasonWeeks, 0).mass[week], ==, 0);
 }
 
+static const BedBatchGlance *
+glance (BedFarm *farm, gint64 batch)
+{
+  g_autoptr (GError) error = NULL;
+  const BedBatchGlances *all = bed_batch_glances_get (farm, &error);
+
+  g_assert_no_error (error);
+  return g_hash_table_lookup (all->batches, &batch);
+}
+
+static void
+retire (BedFarm *farm, const char *code, const char *day)
+{
+  gint64 id = bed_farm_find (farm, BED_KIND_LOG, code, NULL);
+  g_autoptr (BedRecord) log = bed_farm_load (farm, BED_KIND_LOG, id, NULL);
+
+  bed_record_set_text (log, "retired_on", day);
+  bed_record_set_text (log, "retired_why", "spent");
+  scene_add (farm, g_object_ref (log));
+}
+
+/* Inoculated 2026-03-01, which is 72 days before today. */
+static void
+test_glance (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 4);
+  const BedBatchGlance *seen = glance (farm, batch);
+
+  g_assert_cmpint (seen->age, ==, 72);
+  g_assert_cmpint (seen->first_day, ==, -1);
+  g_assert_cmpuint (seen->losses->len, ==, 0);
+  g_assert_cmpfloat (seen->weeks[52], ==, 0);
+  add_pick (farm, "2026-05-03", "200 g"); /* a Sunday: the week before the last */
+  add_pick (farm, "2026-05-11", "500 g");
+  retire (farm, "26A-002", "2026-04-01");
+  seen = glance (farm, batch);
+  g_assert_cmpint (seen->first_day, ==, 63);
+  g_assert_cmpfloat (seen->weeks[50], ==, 200e3);
+  g_assert_cmpfloat (seen->weeks[51], ==, 0);
+  g_assert_cmpfloat (seen->weeks[52], ==, 500e3);
+  g_assert_cmpuint (seen->losses->len, ==, 1);
+  const BedBatchLoss *loss = &g_array_index (seen->losses, BedBatchLoss, 0);
+  g_assert_cmpint (loss->day, ==, 31);
+  g_assert_cmpfloat (loss->alive, ==, 0.75);
+  g_assert_false (seen->spent);
+  /* Forced, it bears from the first soak on. A total of weeks is in none of them. */
+  scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
+                                 "2026-04-20T08:00", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SOAKED, "soak", "K26-1", "log", "26A-001", NULL));
+  scene_add (farm,
+             scene_record (farm, BED_KIND_PICK, "since", "2026-04-20", "picked_on", "2026-05-08",
+                           "batch", "26A", "grade", "unknown", "mass", "4 kg", NULL));
+  seen = glance (farm, batch);
+  g_assert_cmpint (seen->first_day, ==, 50);
+  g_assert_cmpfloat (seen->weeks[51], ==, 0);
+  retire (farm, "26A-001", "2026-05-01");
+  retire (farm, "26A-003", "2026-05-01");
+  retire (farm, "26A-004", "2026-05-02");
+  seen = glance (farm, batch);
+  g_assert_true (seen->spent);
+  g_assert_cmpint (seen->age, ==, 62);
+}
+
+static void
+remember_cb (BedFarm *farm, guint64 kinds, double *most)
+{
+  *most = bed_batch_glances_get (farm, NULL)->most;
+}
+
+/* Who is told of a change and asks again gets what is so now, in whatever order they are told. */
+static void
+test_kept (Scene *scene, gconstpointer units)
+{
+  double most = -1;
+
+  scene_batch (scene->farm, 2);
+  g_signal_connect (scene->farm, "changed", G_CALLBACK (remember_cb), &most);
+  g_assert_cmpfloat (bed_batch_glances_get (scene->farm, NULL)->most, ==, 0);
+  add_pick (scene->farm, "2026-05-11", "500 g");
+  g_assert_cmpfloat (most, ==, 500e3);
+  g_assert_true (bed_batch_glances_get (scene->farm, NULL)
+                 == bed_batch_glances_get (scene->farm, NULL));
+  bed_farm_fix_clock (scene->farm, "2026-05-19T09:00", 7);
+  const BedBatchGlances *later = bed_batch_glances_get (scene->farm, NULL);
+  g_assert_cmpint (later->oldest, ==, 79);
+}
+
 #define ADD(path, test)                                                                            \
   g_test_add ("/season/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
@@ -522,5 +611,7 @@ main (int argc, char *argv[])
   ADD ("rate-of-the-day", test_rate_of_the_day);
   ADD ("without-logs", test_without_logs);
   ADD ("weeks", test_weeks);
+  ADD ("glance", test_glance);
+  ADD ("kept", test_kept);
   return g_test_run ();
 }

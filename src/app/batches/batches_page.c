@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/batches/batch_cells.h"
 #include "app/batches/batch_detail.h"
 #include "app/batches/batch_form.h"
 #include "app/batches/log_view.h"
@@ -19,13 +20,36 @@ struct _BedBatchesPage
 BED_DEFINE_TYPE (BedBatchesPage, bed_batches_page, BED_TYPE_PARTS_PAGE)
 
 static const BedTableColumn columns[] = {
-  { .field = "code", .width = 5 },
-  { .column = "wood_name", .title = N_ ("Wood") },
+  { .column = "code",
+    .title = N_ ("Batch"),
+    .cell = BED_CELL_DRAWN,
+    .width = 5,
+    .drawn_new = bed_batch_cell_mark_new,
+    .drawn_show = bed_batch_cell_mark_show },
+  { .column = "wood_name", .title = N_ ("Wood"), .width = 8 },
+  { .column = "strain_name", .title = N_ ("Strain"), .width = 10, .from = 760 },
+  { .column = "inoculated_on",
+    .title = N_ ("Life"),
+    .cell = BED_CELL_DRAWN,
+    .drawn_new = bed_batch_cell_life_new,
+    .drawn_show = bed_batch_cell_life_show },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "logs_alive",
     .title = N_ ("Logs"),
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
+  { .column = "picked",
+    .title = N_ ("Picked"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
+    .decimals = 1,
+    .from = 600 },
+  { .column = "picked",
+    .title = N_ ("Weeks"),
+    .cell = BED_CELL_DRAWN,
+    .from = 440,
+    .drawn_new = bed_batch_cell_weeks_new,
+    .drawn_show = bed_batch_cell_weeks_show },
 };
 
 static const BedTableSpec table = {

@@ -4,7 +4,9 @@
 
 #include "app/widgets/build.h"
 
-#define LIST_WIDTH 380
+#define LIST_WIDTH 380 /* px, least */
+#define LIST_SHARE 0.43
+#define LIST_MOST 820
 #define NARROW 780 /* px of our own; the window is 200 wider with its page names */
 
 struct _BedSplit
@@ -70,6 +72,8 @@ bed_split_size_allocate (GtkWidget *widget, int width, int height, int baseline)
   BedSplit *self = BED_SPLIT (widget);
   int line = 1, back = 0, detail_least = measured (self->detail, GTK_ORIENTATION_HORIZONTAL, NULL);
   gboolean narrow = width < MAX (NARROW, LIST_WIDTH + line + detail_least);
+  int list = CLAMP (MIN ((int) (width * LIST_SHARE), width - line - detail_least), LIST_WIDTH,
+                    LIST_MOST);
 
   gtk_widget_set_child_visible (self->list, !narrow || !self->on_detail);
   gtk_widget_set_child_visible (self->detail, !narrow || self->on_detail);
@@ -78,9 +82,9 @@ bed_split_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   if (!narrow)
     {
-      place (self->list, 0, 0, LIST_WIDTH, height);
-      place (self->line, LIST_WIDTH, 0, line, height);
-      place (self->detail, LIST_WIDTH + line, 0, width - LIST_WIDTH - line, height);
+      place (self->list, 0, 0, list, height);
+      place (self->line, list, 0, line, height);
+      place (self->detail, list + line, 0, width - list - line, height);
     }
   else if (self->on_detail)
     {

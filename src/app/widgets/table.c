@@ -23,6 +23,7 @@ struct _BedTable
   GtkWidget *search;
   GtkWidget *none; /* said over a table without rows */
   GtkWidget *trouble;
+  guint width_source;
   guint trouble_source; /* a row may be asked for while it is being laid out */
   GtkColumnView *view;
   GtkWidget *menu;
@@ -384,6 +385,43 @@ add_controllers (BedTable *self)
 
 /* --- building ------------------------------------------------------------------ */
 
+/* Where a row is drawn the drawing has the room that is left, and no word is wider than it is. */
+static gboolean
+is_expanding (BedTable *self, const BedTableColumn *column)
+{
+  if (column->cell == BED_CELL_DRAWN)
+    return column->width == 0;
+  for (guint i = 0; i < self->spec->n_columns; i++)
+    if (self->spec->columns[i].cell == BED_CELL_DRAWN && self->spec->columns[i].width == 0)
+      return FALSE;
+  return bed_table_cell_is_wide (column);
+}
+
+/* As wide as the table is, so many columns it has. */
+static gboolean
+see_columns_cb (gpointer data)
+{
+  BedTable *self = data;
+  int width = gtk_widget_get_width (GTK_WIDGET (self));
+
+  self->width_source = 0;
+  for (guint i = 0; i < self->spec->n_columns; i++)
+    {
+      g_autoptr (GtkColumnViewColumn) column
+          = g_list_model_get_item (gtk_column_view_get_columns (self->view), i);
+      gtk_column_view_column_set_visible (column, width >= self->columns[i].from);
+    }
+  return G_SOURCE_REMOVE;
+}
+
+/* While sizes are given no other may be asked for. */
+static void
+width_changed_cb (BedTable *self)
+{
+  if (!self->width_source)
+    self->width_source = g_idle_add_full (G_PRIORITY_HIGH_IDLE, see_columns_cb, self, NULL);
+}
+
 static void
 add_column (BedTable *self, int at)
 {
@@ -399,7 +437,8 @@ add_column (BedTable *self, int at)
   sorter = gtk_custom_sorter_new (ask_column_cb, asking, g_free);
   gtk_column_view_column_set_sorter (made, GTK_SORTER (sorter));
   gtk_column_view_column_set_resizable (made, TRUE);
-  gtk_column_view_column_set_expand (made, bed_table_cell_is_wide (column));
+  gtk_column_view_column_set_expand (made, is_expanding (self, column));
+  gtk_column_view_column_set_visible (made, column->from == 0);
   gtk_column_view_append_column (self->view, made);
 }
 
@@ -425,6 +464,9 @@ build (BedTable *self)
   GtkWidget *overlay = gtk_overlay_new ();
 
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), GTK_WIDGET (self->view));
+  g_signal_connect_object (gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (scrolled)),
+                           "notify::page-size", G_CALLBACK (width_changed_cb), self,
+                           G_CONNECT_SWAPPED);
   self->none = bed_styled (gtk_label_new (NULL), "dim-label");
   gtk_label_set_wrap (GTK_LABEL (self->none), TRUE);
   gtk_label_set_justify (GTK_LABEL (self->none), GTK_JUSTIFY_CENTER);
@@ -482,6 +524,7 @@ bed_table_dispose (GObject *object)
   BedTable *self = BED_TABLE (object);
 
   g_clear_handle_id (&self->trouble_source, g_source_remove);
+  g_clear_handle_id (&self->width_source, g_source_remove);
   g_clear_pointer (&self->menu, gtk_widget_unparent);
   /* A view that is taken apart sorts anew, column by column. */
   if (gtk_widget_get_first_child (GTK_WIDGET (self)))

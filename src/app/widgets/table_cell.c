@@ -68,6 +68,7 @@ dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
       return dup_measure (farm, column, row);
     case BED_CELL_CUSTOM:
       return column->dup_text (farm, row);
+    case BED_CELL_DRAWN:
     case BED_CELL_TEXT:
     default:
       return g_strdup (text ? text : "");
@@ -78,8 +79,13 @@ static void
 show (GtkListItem *item, Cell *cell)
 {
   GtkWidget *label = gtk_list_item_get_child (item);
-  g_autofree char *text = dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
 
+  if (cell->column.cell == BED_CELL_DRAWN)
+    {
+      cell->column.drawn_show (label, gtk_list_item_get_item (item));
+      return;
+    }
+  g_autofree char *text = dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
   gtk_label_set_label (GTK_LABEL (label), text);
 }
 
@@ -89,20 +95,29 @@ row_changed_cb (BedRow *row, GtkListItem *item)
   show (item, g_object_get_data (G_OBJECT (item), "cell"));
 }
 
-static void
-setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
+static GtkWidget *
+make_label (const Cell *cell)
 {
   GtkWidget *label = gtk_label_new (NULL);
 
-  g_object_set_data (G_OBJECT (item), "cell", cell);
   gtk_label_set_xalign (GTK_LABEL (label), bed_table_cell_is_number (&cell->column) ? 1 : 0);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   if (cell->column.width)
     gtk_label_set_width_chars (GTK_LABEL (label), cell->column.width);
   if (bed_table_cell_is_number (&cell->column))
     gtk_widget_add_css_class (label, "numeric");
-  gtk_list_item_set_child (item, label);
-  g_object_set_data (G_OBJECT (label), ITEM, item);
+  return label;
+}
+
+static void
+setup_cb (GtkSignalListItemFactory *factory, GtkListItem *item, Cell *cell)
+{
+  GtkWidget *child = cell->column.cell == BED_CELL_DRAWN ? cell->column.drawn_new (cell->farm)
+                                                         : make_label (cell);
+
+  g_object_set_data (G_OBJECT (item), "cell", cell);
+  gtk_list_item_set_child (item, child);
+  g_object_set_data (G_OBJECT (child), ITEM, item);
 }
 
 static void

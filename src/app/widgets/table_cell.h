@@ -13,6 +13,7 @@ typedef enum
   BED_CELL_STAGE,   /* the word for the key, see model/stage.h */
   BED_CELL_MEASURE, /* ->measure, ->decimals; unit in the head */
   BED_CELL_CUSTOM,  /* ->dup_text */
+  BED_CELL_DRAWN,   /* ->drawn_new, ->drawn_show; takes what room the others leave */
 } BedTableCell;
 
 typedef struct
@@ -26,7 +27,11 @@ typedef struct
   BedKind kind;      /* CHOICE: the field is kind.column */
   const char *order; /* SQL to sort by; NULL: the column itself */
   int width;         /* characters, least; 0: as it comes */
+  int from;          /* px of the table's width from which on it is seen; 0: always */
   char *(*dup_text) (BedFarm *farm, BedRow *row);
+  /* A drawing of the row, and what it says in words, as its accessible label. */
+  GtkWidget *(*drawn_new) (BedFarm *farm);
+  void (*drawn_show) (GtkWidget *drawn, BedRow *row);
 } BedTableColumn;
 
 /* @column with everything that its field says, for a table of @kind. */
@@ -45,5 +50,5 @@ char *bed_table_cell_dup_title (BedFarm *farm, const BedTableColumn *column);
 /* Stands right, in tabular figures. */
 gboolean bed_table_cell_is_number (const BedTableColumn *column);
 
-/* Takes what room is left over. */
+/* Takes what room is left over where nothing is drawn. */
 gboolean bed_table_cell_is_wide (const BedTableColumn *column);

@@ -27,6 +27,8 @@ struct _BedFarm
   gint64 last_id;
   char *who;
   BedFarmWatch watch;
+  GHashTable *kept; /* key -> Kept, of kept_day */
+  char *kept_day;
 };
 
 enum
@@ -111,12 +113,29 @@ bed_farm_read_settings (BedFarm *self, GError **error)
 
 /* --- object ----------------------------------------------------------------- */
 
+typedef struct
+{
+  gpointer data;
+  GDestroyNotify free;
+} Kept;
+
+static void
+free_kept (gpointer data)
+{
+  Kept *kept = data;
+
+  kept->free (kept->data);
+  g_free (kept);
+}
+
 static void
 bed_farm_finalize (GObject *object)
 {
   BedFarm *self = BED_FARM (object);
 
   bed_farm_take_db (self, NULL);
+  g_hash_table_unref (self->kept);
+  g_free (self->kept_day);
   g_clear_object (&self->settings);
   g_clear_pointer (&self->chance, g_rand_free);
   g_free (self->path);
@@ -149,6 +168,7 @@ bed_farm_init (BedFarm *self)
   const char *real = g_get_real_name ();
 
   self->chance = g_rand_new ();
+  self->kept = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, free_kept);
   self->watch.readings = g_ptr_array_new ();
   self->who = g_strdup (g_strcmp0 (real, "Unknown") == 0 ? g_get_user_name () : real);
   self->notation = (BedNotation){ BED_SYSTEM_METRIC, '.', 2 };
@@ -257,9 +277,37 @@ bed_farm_emit_state_changed (BedFarm *self)
   g_signal_emit (self, signals[STATE_CHANGED], 0);
 }
 
+gpointer
+bed_farm_get_kept (BedFarm *self, const char *key)
+{
+  g_return_val_if_fail (BED_IS_FARM (self), NULL);
+  const char *today = bed_farm_get_today (self);
+
+  if (g_strcmp0 (self->kept_day, today) != 0)
+    {
+      g_hash_table_remove_all (self->kept);
+      g_free (self->kept_day);
+      self->kept_day = g_strdup (today);
+    }
+  Kept *kept = g_hash_table_lookup (self->kept, key);
+  return kept ? kept->data : NULL;
+}
+
+void
+bed_farm_keep (BedFarm *self, const char *key, gpointer data, GDestroyNotify free)
+{
+  g_return_if_fail (BED_IS_FARM (self) && data != NULL && free != NULL);
+  Kept kept = { data, free };
+
+  bed_farm_get_kept (self, key); /* nothing of another day stays beside it */
+  g_hash_table_insert (self->kept, g_strdup (key), g_memdup2 (&kept, sizeof kept));
+}
+
+/* What was kept goes first: whoever is told asks again. */
 void
 bed_farm_emit_changed (BedFarm *self, guint64 kinds)
 {
+  g_hash_table_remove_all (self->kept);
   if (kinds & BED_KIND_BIT (BED_KIND_FARM))
     {
       g_clear_error (&self->watch.no_settings);

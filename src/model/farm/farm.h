@@ -131,6 +131,11 @@ BedRecord *bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error
  * not be asked (see bed_farm_end_reading()). */
 char *bed_farm_dup_name (BedFarm *self, BedKind kind, gint64 id);
 
+/* What was reckoned from the whole farm, kept under @key until the farm or its day is another:
+ * before "changed" is told it is gone. Borrowed until then; NULL for nothing kept. */
+gpointer bed_farm_get_kept (BedFarm *self, const char *key);
+void bed_farm_keep (BedFarm *self, const char *key, gpointer data, GDestroyNotify free);
+
 /* How many records of the kind there are; 0 also when it could not be asked (see
  * bed_farm_end_reading()). */
 gint64 bed_farm_count (BedFarm *self, BedKind kind);

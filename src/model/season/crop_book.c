@@ -7,7 +7,6 @@
 /* Of the season in which nothing tells when crops usually come, as much as is gone, but at least
  * this: our guess, no source. */
 #define COME_LEAST 0.5
-#define KEPT "bed-crop-book"
 
 typedef struct
 {
@@ -196,7 +195,6 @@ clear_book (BedCropBook *book)
   g_array_unref (book->lives);
   g_hash_table_unref (book->index);
   g_clear_pointer (&book->model, bed_crop_model_free);
-  g_free (book->today);
 }
 
 void
@@ -215,7 +213,6 @@ read_book (BedFarm *farm, int season, const Questions *asked, GError **error)
   book->lives = g_array_new (FALSE, FALSE, sizeof (BedCropLives));
   book->index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   book->season = season;
-  book->today = g_strdup (bed_farm_get_today (farm));
   if (!read_batches (book, farm, error) || !read_picks (book, farm, asked->of_batches, error)
       || !read_lives (book, farm, error) || !read_share (book, farm, asked->of_days, error))
     return NULL;
@@ -223,44 +220,18 @@ read_book (BedFarm *farm, int season, const Questions *asked, GError **error)
   return book->model ? g_steal_pointer (&book) : NULL;
 }
 
-static void
-forget_cb (BedFarm *farm, guint64 kinds, gpointer data)
-{
-  g_object_set_data (G_OBJECT (farm), KEPT, NULL);
-}
-
-/* By season: a page asks of this one and of the one before. */
-static GHashTable *
-get_kept (BedFarm *farm)
-{
-  static const char *listening = KEPT "-listening";
-  GHashTable *kept = g_object_get_data (G_OBJECT (farm), KEPT);
-
-  if (kept)
-    return kept;
-  kept = g_hash_table_new_full (NULL, NULL, NULL, (GDestroyNotify) bed_crop_book_unref);
-  g_object_set_data_full (G_OBJECT (farm), KEPT, kept, (GDestroyNotify) g_hash_table_unref);
-
-  if (!g_object_get_data (G_OBJECT (farm), listening))
-    {
-      g_signal_connect (farm, "changed", G_CALLBACK (forget_cb), NULL);
-      g_object_set_data (G_OBJECT (farm), listening, GINT_TO_POINTER (TRUE));
-    }
-  return kept;
-}
-
 BedCropBook *
 bed_crop_book_new (BedFarm *farm, int season, BedCropSource source, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  gpointer key = GINT_TO_POINTER (season);
-  BedCropBook *book = g_hash_table_lookup (get_kept (farm), key);
+  g_autofree char *key = g_strdup_printf ("crop-book-%d", season);
+  BedCropBook *book = bed_farm_get_kept (farm, key);
 
-  if (book && g_str_equal (book->today, bed_farm_get_today (farm)))
+  if (book)
     return g_rc_box_acquire (book);
   book = read_book (farm, season, &questions[source], error);
   if (book)
-    g_hash_table_insert (get_kept (farm), key, g_rc_box_acquire (book));
+    bed_farm_keep (farm, key, g_rc_box_acquire (book), (GDestroyNotify) bed_crop_book_unref);
   return book;
 }
 

@@ -45,7 +45,6 @@ typedef struct
   /*< private >*/
   GHashTable *index; /* batch id to place + 1 */
   double share;      /* of the season's mass that has usually come by today */
-  char *today;
 } BedCropBook;
 
 /* Where the mass of each batch and season, and of each day, is asked of. */

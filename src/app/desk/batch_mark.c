@@ -1,0 +1,116 @@
+#include "app/desk/batch_mark.h"
+
+#include <adwaita.h>
+
+#include "app/widgets/build.h"
+#include "app/widgets/plot.h"
+#include "print/yard/yard_palette.h"
+#include "yard/marks.h"
+
+#define WIDTH 22
+#define HEIGHT 14
+#define PITCH 5 /* px between the lines of a hatch */
+#define INK 0.75
+#define CORNER 3
+
+struct _BedBatchMark
+{
+  GtkWidget parent_instance;
+  BedFarm *farm;
+  gint64 batch;
+  GtkWidget *swatch;
+  GtkWidget *code;
+};
+
+BED_DEFINE_TYPE (BedBatchMark, bed_batch_mark, GTK_TYPE_WIDGET)
+
+/* All of them at once, for whatever shows them next. */
+int
+bed_batch_mark_get (BedFarm *farm, gint64 batch)
+{
+  GHashTable *marks = bed_farm_get_kept (farm, "batch-marks");
+  gpointer mark;
+
+  if (!marks)
+    {
+      /* Who reads the page says that it could not be read; here it is bare wood. */
+      marks = bed_marks_read (farm, NULL);
+      if (!marks)
+        return -1;
+      bed_farm_keep (farm, "batch-marks", marks, (GDestroyNotify) g_hash_table_unref);
+    }
+  return g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark) : -1;
+}
+
+static void
+draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  BedBatchMark *self = data;
+  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
+  BedLogLook look = bed_mark_look (bed_batch_mark_get (self->farm, self->batch),
+                                   bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT));
+  BedHatch hatch = { 0, 0, width, height, PITCH, INK };
+
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, CORNER, CORNER, CORNER, G_PI, 1.5 * G_PI);
+  cairo_arc (cr, width - CORNER, CORNER, CORNER, -0.5 * G_PI, 0);
+  cairo_arc (cr, width - CORNER, height - CORNER, CORNER, 0, 0.5 * G_PI);
+  cairo_arc (cr, CORNER, height - CORNER, CORNER, 0.5 * G_PI, G_PI);
+  cairo_close_path (cr);
+  cairo_clip_preserve (cr);
+  bed_colour_fill (cr, &look.colour, 1);
+  bed_look_hatch (cr, &look, &hatch);
+}
+
+static void
+bed_batch_mark_dispose (GObject *object)
+{
+  BedBatchMark *self = BED_BATCH_MARK (object);
+  GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self));
+
+  g_clear_pointer (&child, gtk_widget_unparent);
+  G_OBJECT_CLASS (bed_batch_mark_parent_class)->dispose (object);
+}
+
+static void
+bed_batch_mark_finalize (GObject *object)
+{
+  g_clear_object (&BED_BATCH_MARK (object)->farm);
+  G_OBJECT_CLASS (bed_batch_mark_parent_class)->finalize (object);
+}
+
+static void
+bed_batch_mark_class_init (BedBatchMarkClass *klass)
+{
+  G_OBJECT_CLASS (klass)->dispose = bed_batch_mark_dispose;
+  G_OBJECT_CLASS (klass)->finalize = bed_batch_mark_finalize;
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+}
+
+GtkWidget *
+bed_batch_mark_new (BedFarm *farm)
+{
+  BedBatchMark *self = g_object_new (BED_TYPE_BATCH_MARK, NULL);
+  GtkWidget *row;
+
+  self->farm = g_object_ref (farm);
+  self->swatch = gtk_drawing_area_new ();
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (self->swatch), WIDTH);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->swatch), HEIGHT);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (self->swatch), draw_cb, self, NULL);
+  gtk_widget_set_valign (self->swatch, GTK_ALIGN_CENTER);
+  bed_ink_follow (self->swatch);
+  self->code = bed_label_new (NULL, NULL);
+  row = bed_row_new (6, self->swatch, self->code, NULL);
+  gtk_widget_set_parent (row, GTK_WIDGET (self));
+  return GTK_WIDGET (self);
+}
+
+void
+bed_batch_mark_show (BedBatchMark *self, gint64 batch, const char *code)
+{
+  g_return_if_fail (BED_IS_BATCH_MARK (self));
+  self->batch = batch;
+  gtk_label_set_label (GTK_LABEL (self->code), code ? code : "");
+  gtk_widget_queue_draw (self->swatch);
+}

@@ -1,0 +1,16 @@
+#pragma once
+
+#include "model/farm/farm.h"
+#include <gtk/gtk.h>
+
+/* A batch's colour and hatch, as the yard draws it, with its code beside it. */
+#define BED_TYPE_BATCH_MARK (bed_batch_mark_get_type ())
+G_DECLARE_FINAL_TYPE (BedBatchMark, bed_batch_mark, BED, BATCH_MARK, GtkWidget)
+
+GtkWidget *bed_batch_mark_new (BedFarm *farm);
+
+/* @code may be NULL. A batch that never lay in a stack is bare wood, as there. */
+void bed_batch_mark_show (BedBatchMark *self, gint64 batch, const char *code);
+
+/* Its mark (bed_mark_look()), -1 for none. */
+int bed_batch_mark_get (BedFarm *farm, gint64 batch);
