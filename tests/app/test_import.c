@@ -597,6 +597,18 @@ test_one_cell (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), NULL);
 }
 
+static void
+assert_clipboard (BedWindow *window, const char *wanted)
+{
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+  g_auto (GValue) value = G_VALUE_INIT;
+
+  g_value_init (&value, G_TYPE_STRING);
+  g_assert_true (
+      gdk_content_provider_get_value (gdk_clipboard_get_content (clipboard), &value, NULL));
+  g_assert_cmpstr (g_value_get_string (&value), ==, wanted);
+}
+
 /* A row is set aside by its button or its key, also one that stops the others, and taken back. */
 static void
 test_aside (Scene *scene, gconstpointer data)
@@ -605,7 +617,7 @@ test_aside (Scene *scene, gconstpointer data)
   GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                    "Summer\t2031-06-01\tdrilled\nAutumn\t2025-10-01\tdrilled\n");
 
-  g_assert_true (await_label (page, "What stops it"));
+  g_assert_true (await_label (page, "Why it cannot be brought in yet"));
   g_signal_emit_by_name (app_find_button (page, "Set aside"), "clicked");
   g_assert_true (await_button (page, "Bring in"));
   g_assert_nonnull (app_find_label (page, "Would add 2 batches"));
@@ -620,6 +632,12 @@ test_aside (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Look"), "clicked");
   g_signal_emit_by_name (app_find_button (page, "Take it"), "clicked");
   g_assert_true (await_label (page, "Would add 2 batches"));
+  g_assert_true (await_button (page, "Bring in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "Copy them"));
+  g_assert_nonnull (app_find_label (page, "1 row was set aside, and is not in."));
+  g_signal_emit_by_name (app_find_button (page, "Copy them"), "clicked");
+  assert_clipboard (window, "Batch\tInoculated\tMethod\nSummer\t2031-06-01\tdrilled\n");
   app_close (GTK_WIDGET (window), page);
 }
 

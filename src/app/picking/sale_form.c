@@ -144,7 +144,7 @@ show_lines (SaleLines *self)
       = g_strdup_printf (ngettext ("%u pasted line waits for the one above",
                                    "%u pasted lines wait for the one above", self->waiting->len),
                          self->waiting->len);
-  gtk_label_set_label (GTK_LABEL (self->wait), waiting);
+  gtk_label_set_label (GTK_LABEL (self->wait), self->waiting->len ? waiting : "");
   gtk_widget_set_visible (self->wait, self->waiting->len > 0);
 }
 
