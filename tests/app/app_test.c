@@ -89,3 +89,11 @@ app_find_label (GtkWidget *inside, const char *part)
 {
   return find (inside, GTK_TYPE_LABEL, is_label, part);
 }
+
+void
+app_paste (GtkWidget *entry, const char *text)
+{
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (entry), text);
+  g_signal_emit_by_name (gtk_editable_get_delegate (GTK_EDITABLE (entry)), "paste-clipboard");
+  app_settle (50);
+}

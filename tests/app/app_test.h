@@ -12,6 +12,9 @@ GtkWidget *app_show (GtkWidget *content);
 /* Closes and asserts that @widget (may be NULL) is finalised. */
 void app_close (GtkWidget *window, GtkWidget *widget);
 
+/* Pastes @text into the entry, as Ctrl+V does. */
+void app_paste (GtkWidget *entry, const char *text);
+
 /* The first visible descendant of that type whose label or text is @label, or NULL. */
 GtkWidget *app_find_button (GtkWidget *inside, const char *label);
 GtkWidget *app_find_label (GtkWidget *inside, const char *part);

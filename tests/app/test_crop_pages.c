@@ -508,6 +508,32 @@ test_sale_beyond (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+/* Cells become lines, their heads are passed over; one that is wrong stays where it is typed, and
+ * those behind it wait: nothing is saved without them. */
+static void
+test_sale_paste (Scene *scene, gconstpointer data)
+{
+  BedForm *form;
+  GtkWidget *window;
+
+  fill_farm (scene->farm);
+  form = bed_sale_form_new (scene->farm);
+  window = app_show (GTK_WIDGET (form));
+  GtkWidget *entry = bed_editor_get_focus_widget (
+      bed_field_row_get_editor (find_row (GTK_WIDGET (form), "lot")));
+  app_paste (entry, "Lot\tkg\tPrice\nL1\t0.05\t1\nL9\t0.05\t1\nL1\t0.02\t2\n");
+  g_assert_cmpstr (bed_form_get_text (form, "lot"), ==, "L9");
+  g_assert_true (bed_field_row_is_wrong (find_row (GTK_WIDGET (form), "lot")));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "1 pasted line waits"));
+  bed_form_set_text (form, "lot", "L1");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+  g_assert_null (app_find_label (GTK_WIDGET (form), "pasted line"));
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LINE), ==, 4);
+  app_close (window, GTK_WIDGET (form));
+}
+
 /* Sold from its lot: the lot and what is left of it stand there, and are no typing yet. */
 static void
 test_sale_of_lot (Scene *scene, gconstpointer data)
@@ -764,6 +790,7 @@ main (int argc, char **argv)
   ADD ("soak-form-keeps-typing", test_soak_form_keeps_typing);
   ADD ("soak-form-offers", test_soak_form_offers);
   ADD ("sale-form", test_sale_form);
+  ADD ("sale-paste", test_sale_paste);
   ADD ("sale-beyond", test_sale_beyond);
   ADD ("sale-of-lot", test_sale_of_lot);
   ADD ("rotation-view", test_rotation_view);

@@ -213,7 +213,8 @@ test_log_out_of_range (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-/* A block of cells becomes lines, up to one that cannot be understood. */
+/* A block of cells becomes lines, up to one that cannot be understood; when it is put right the
+ * others follow. */
 static void
 test_paste (Scene *scene, gconstpointer data)
 {
@@ -229,6 +230,12 @@ test_paste (Scene *scene, gconstpointer data)
   g_assert_cmpint (bed_record_get_int (second, "small_diameter"), ==, 120000);
   g_assert_cmpint (bed_record_get_int (second, "length"), ==, 900000);
   g_assert_cmpstr (bed_form_get_text (form, "small_diameter"), ==, "thick");
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "1 pasted line waits"));
+  bed_form_set_text (form, "small_diameter", "13");
+  g_assert_cmpuint (bed_log_entry_take_pending (entry)->len, ==, 5);
+  g_assert_cmpint (bed_record_get_int (bed_log_entry_get_lines (entry)->pdata[4], "small_diameter"),
+                   ==, 110000);
+  g_assert_null (app_find_label (GTK_WIDGET (form), "wait"));
   app_close (window, GTK_WIDGET (form));
 }
 

@@ -3,8 +3,10 @@
 
 #include "app_test.h"
 
+#include "app/host/host.h"
 #include "app/import/import_page.h"
 #include "app/window/window.h"
+#include "model/farm/kinds.h"
 
 #include <string.h>
 
@@ -516,6 +518,97 @@ test_hint (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
 }
 
+/* The first one that is seen. */
+static GtkWidget *
+find_entry (GtkWidget *inside)
+{
+  if (GTK_IS_ENTRY (inside) && gtk_widget_get_mapped (inside))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_entry (child);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+/* What is typed line by line takes cells: they are rather of its kind, and after them it is back
+ * there. */
+static void
+test_typed_lists (Scene *scene, gconstpointer data)
+{
+  static const struct
+  {
+    BedKind kind;
+    const char *cells;
+    guint n;
+  } lists[] = {
+    { BED_KIND_PICK,
+      "Date\tLog\tGrade\tWt (oz)\n2026-05-02\t26A-1\tA\t3\n2026-05-03\t26A-2\tB\t4\n", 2 },
+    { BED_KIND_WEIGHING, "2026-05-02\t26A-1\t21 lb\n2026-05-02\t26A-2\t20 lb\n", 2 },
+    { BED_KIND_CHECK, "Date\tLog\tNotes\n2026-05-02\t26A-1\twhite\n2026-05-02\t26A-2\tdry\n", 2 },
+    { BED_KIND_HOURS, "Date\tTask\tHours\n2026-05-02\tdrilling\t2\n2026-05-03\twaxing\t1:30\n", 2 },
+    { BED_KIND_RAIN, "2026-05-02\t0.4 in\n2026-05-03\t0.1 in\n2026-05-04\t0\n", 3 },
+  };
+
+  scene_batch (scene->farm, 3);
+  BedWindow *window = open_window (scene->farm);
+  for (guint i = 0; i < G_N_ELEMENTS (lists); i++)
+    {
+      g_autoptr (BedRecord) draft = bed_record_new (lists[i].kind);
+      gint64 before = bed_farm_count (scene->farm, lists[i].kind);
+      bed_host_show_draft (GTK_WIDGET (window), draft, NULL);
+      app_settle (50);
+      BedPage *page = bed_window_get_page (window);
+      app_paste (find_entry (GTK_WIDGET (page)), lists[i].cells);
+      BedPage *in = bed_window_get_page (window);
+      g_test_message ("%s on %s", bed_kind_get_info (lists[i].kind)->name,
+                      G_OBJECT_TYPE_NAME (page));
+      g_assert_true (BED_IS_IMPORT_PAGE (in));
+      g_assert_true (await_button (GTK_WIDGET (in), "Bring in"));
+      g_signal_emit_by_name (app_find_button (GTK_WIDGET (in), "Bring in"), "clicked");
+      for (guint waited = 0; waited < PATIENCE && bed_window_get_page (window) != page;
+           waited += 20)
+        app_settle (20);
+      g_assert_true (bed_window_get_page (window) == page);
+      g_assert_cmpint (bed_farm_count (scene->farm, lists[i].kind) - before, ==, lists[i].n);
+    }
+  app_close (GTK_WIDGET (window), GTK_WIDGET (bed_window_get_page (window)));
+}
+
+/* One cell, and lines of an address, go into the entry as they would. */
+static void
+test_one_cell (Scene *scene, gconstpointer data)
+{
+  g_autoptr (BedRecord) draft = bed_record_new (BED_KIND_HOURS);
+  BedWindow *window = open_window (scene->farm);
+
+  bed_host_show_draft (GTK_WIDGET (window), draft, NULL);
+  app_settle (50);
+  GtkWidget *entry = find_entry (GTK_WIDGET (bed_window_get_page (window)));
+  gtk_editable_set_text (GTK_EDITABLE (entry), "2026-05-1x");
+  gtk_editable_select_region (GTK_EDITABLE (entry), 9, 10);
+  app_paste (entry, "2\n");
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "2026-05-12");
+  g_assert_false (BED_IS_IMPORT_PAGE (bed_window_get_page (window)));
+  app_close (GTK_WIDGET (window), NULL);
+}
+
+static void
+assert_clipboard (BedWindow *window, const char *wanted)
+{
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (window));
+  g_auto (GValue) value = G_VALUE_INIT;
+
+  g_value_init (&value, G_TYPE_STRING);
+  g_assert_true (
+      gdk_content_provider_get_value (gdk_clipboard_get_content (clipboard), &value, NULL));
+  g_assert_cmpstr (g_value_get_string (&value), ==, wanted);
+}
+
 /* A row is set aside by its button or its key, also one that stops the others, and taken back. */
 static void
 test_aside (Scene *scene, gconstpointer data)
@@ -539,6 +632,12 @@ test_aside (Scene *scene, gconstpointer data)
   g_signal_emit_by_name (app_find_button (page, "Look"), "clicked");
   g_signal_emit_by_name (app_find_button (page, "Take it"), "clicked");
   g_assert_true (await_label (page, "Would add 2 batches"));
+  g_assert_true (await_button (page, "Bring in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "Copy them"));
+  g_assert_nonnull (app_find_label (page, "1 row was set aside, and is not in."));
+  g_signal_emit_by_name (app_find_button (page, "Copy them"), "clicked");
+  assert_clipboard (window, "Batch\tInoculated\tMethod\nSummer\t2031-06-01\tdrilled\n");
   app_close (GTK_WIDGET (window), page);
 }
 
@@ -730,6 +829,8 @@ main (int argc, char **argv)
   ADD ("waits", test_waits);
   ADD ("refused", test_refused);
   ADD ("hint", test_hint);
+  ADD ("typed-lists", test_typed_lists);
+  ADD ("one-cell", test_one_cell);
   ADD ("aside", test_aside);
   ADD ("differs", test_differs);
   ADD ("busy", test_busy);

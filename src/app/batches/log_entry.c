@@ -7,6 +7,7 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
+#include "app/widgets/cells.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/diameters.h"
@@ -31,6 +32,7 @@ struct _BedLogEntry
   BedFarm *farm;
   BedRecord *draft;
   GPtrArray *lines;
+  GPtrArray *waiting; /* pasted, to be taken in when what stands in the entry is right */
   BedFieldRow *rows[N_ROWS];
   GtkWidget *count;
   GtkWidget *list;
@@ -54,7 +56,13 @@ show_count (BedLogEntry *self)
     text = g_strdup_printf (_ ("Log %d of %u is put right"), self->changed + 1, n);
   else if (n)
     text = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
-  gtk_label_set_label (GTK_LABEL (self->count), text ? text : _ ("Logs"));
+  g_autofree char *waiting = g_strdup_printf (
+      ngettext ("%s · %u pasted line waits for the one below",
+                "%s · %u pasted lines wait for the one below", self->waiting->len),
+      text ? text : _ ("Logs"), self->waiting->len);
+  gtk_label_set_label (GTK_LABEL (self->count), self->waiting->len ? waiting
+                                                : text             ? text
+                                                                   : _ ("Logs"));
 }
 
 static GtkWidget *
@@ -203,18 +211,23 @@ take_in (BedLogEntry *self)
   return TRUE;
 }
 
-/* An empty one ends what is put right, as it is; else it is the end of the sheet. */
+static guint take_waiting (BedLogEntry *self);
+
+/* An empty one ends what is put right, as it is; else it is the end of the sheet. What was pasted
+ * behind it is next. */
 static gboolean
 diameter_entered_cb (BedLogEntry *self)
 {
-  gboolean typed = *get_diameter_text (self) != '\0';
+  gboolean typed = *get_diameter_text (self) != '\0', right = TRUE;
 
-  if (!typed && self->changed == NEW)
+  if (!typed && self->changed == NEW && self->waiting->len == 0)
     return FALSE;
   if (typed)
-    take_in (self);
+    right = take_in (self);
   else
     begin_line (self);
+  if (right)
+    take_waiting (self);
   show_count (self);
   return TRUE;
 }
@@ -288,46 +301,31 @@ entry_key_cb (BedLogEntry *self, guint keyval, guint keycode, GdkModifierType st
 /* --- a block of cells ------------------------------------------------------------- */
 
 static gboolean
-take_cells (BedLogEntry *self, const char *line)
+take_cells (gpointer data, char **cells)
 {
-  g_auto (GStrv) cells = g_strsplit (line, "\t", 3);
+  BedLogEntry *self = data;
 
-  if (cells[1] && *g_strstrip (cells[1]))
+  if (cells[0] && cells[1] && *cells[1])
     bed_field_row_set_text (self->rows[ROW_LENGTH], cells[1]);
-  bed_field_row_set_text (self->rows[ROW_DIAMETER], g_strstrip (cells[0]));
+  bed_field_row_set_text (self->rows[ROW_DIAMETER], cells[0] ? cells[0] : "");
   return take_in (self);
 }
 
-static void
-pasted_cb (GObject *source, GAsyncResult *result, gpointer data)
+/* Those that wait, up to one that has to be put right first. */
+static guint
+take_waiting (BedLogEntry *self)
 {
-  g_autoptr (BedLogEntry) self = data;
-  g_autofree char *text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (source), result, NULL);
-  GtkEditable *entry;
-  int at;
+  guint taken = bed_cells_take (self->waiting, take_cells, self);
 
-  if (!text)
-    return;
-  g_strchomp (text);
-  if (strpbrk (text, "\n\t"))
-    {
-      bed_log_entry_paste (self, text);
-      return;
-    }
-  entry = GTK_EDITABLE (get_entry (self, ROW_DIAMETER));
-  gtk_editable_delete_selection (entry);
-  at = gtk_editable_get_position (entry);
-  gtk_editable_insert_text (entry, text, -1, &at);
-  gtk_editable_set_position (entry, at);
+  show_count (self);
+  return taken;
 }
 
-/* An entry would take the first line and drop the others without a word. */
-static void
-paste_cb (GtkWidget *text, BedLogEntry *self)
+static gboolean
+pasted_cb (BedLogEntry *self, const char *text)
 {
-  g_signal_stop_emission_by_name (text, "paste-clipboard");
-  gdk_clipboard_read_text_async (gtk_widget_get_clipboard (text), NULL, pasted_cb,
-                                 g_object_ref (self));
+  bed_log_entry_paste (self, text);
+  return TRUE;
 }
 
 static gboolean
@@ -359,6 +357,7 @@ bed_log_entry_finalize (GObject *object)
   BedLogEntry *self = BED_LOG_ENTRY (object);
 
   g_ptr_array_unref (self->lines);
+  g_ptr_array_unref (self->waiting);
   g_clear_object (&self->draft);
   G_OBJECT_CLASS (bed_log_entry_parent_class)->finalize (object);
 }
@@ -377,6 +376,7 @@ static void
 bed_log_entry_init (BedLogEntry *self)
 {
   self->lines = g_ptr_array_new_with_free_func (g_object_unref);
+  self->waiting = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   self->changed = NEW;
 }
 
@@ -436,8 +436,7 @@ build (BedLogEntry *self, BedForm *form)
   bed_field_row_set_reader (self->rows[ROW_DIAMETER], dup_understood, self);
   g_signal_connect_swapped (self->rows[ROW_DIAMETER], "entered", G_CALLBACK (diameter_entered_cb),
                             self);
-  g_signal_connect_object (gtk_editable_get_delegate (GTK_EDITABLE (entry)), "paste-clipboard",
-                           G_CALLBACK (paste_cb), self, 0);
+  g_signal_connect_swapped (self->rows[ROW_DIAMETER], "pasted", G_CALLBACK (pasted_cb), self);
   listen (entry, G_CALLBACK (entry_key_cb), self);
   bed_part_set_child (BED_PART (self),
                       bed_column_new (3, self->count, rows, make_list (self), NULL));
@@ -464,37 +463,19 @@ bed_log_entry_get_lines (BedLogEntry *self)
 guint
 bed_log_entry_paste (BedLogEntry *self, const char *text)
 {
-  g_auto (GStrv) lines = g_strsplit (text, "\n", -1);
-  guint taken = 0;
-
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), 0);
-  for (guint i = 0; lines[i]; i++)
-    {
-      g_autofree char *said = NULL;
+  g_autoptr (GPtrArray) lines = bed_cells_split (text);
 
-      if (!*g_strchomp (lines[i]))
-        continue;
-      if (take_cells (self, lines[i]))
-        {
-          taken++;
-          continue;
-        }
-      said = g_strdup_printf (ngettext ("Pasted %u log, up to the line that stands in the entry",
-                                        "Pasted %u logs, up to the line that stands in the entry",
-                                        taken),
-                              taken);
-      bed_host_say (GTK_WIDGET (self), said);
-      break;
-    }
-  return taken;
+  g_ptr_array_extend_and_steal (self->waiting, g_steal_pointer (&lines));
+  return take_waiting (self);
 }
 
 GPtrArray *
 bed_log_entry_take_pending (BedLogEntry *self)
 {
   g_return_val_if_fail (BED_IS_LOG_ENTRY (self), NULL);
-  if (*get_diameter_text (self))
-    take_in (self);
+  if (!*get_diameter_text (self) || take_in (self))
+    take_waiting (self);
   return self->lines;
 }
 
@@ -518,6 +499,7 @@ bed_log_entry_clear (BedLogEntry *self)
   for (int i = 0; i < N_ROWS; i++)
     bed_field_row_set_draft (self->rows[i], self->draft);
   g_ptr_array_set_size (self->lines, 0);
+  g_ptr_array_set_size (self->waiting, 0);
   self->changed = NEW;
   show_lines (self);
 }

@@ -16,13 +16,14 @@ G_DECLARE_FINAL_TYPE (BedLogEntry, bed_log_entry, BED, LOG_ENTRY, BedPart)
 BedLogEntry *bed_log_entry_new (BedFarm *farm, BedForm *form);
 
 /* The logs typed so far (element BedRecord of kind LOG, without code and batch); borrowed. A
- * diameter that stands in the entry without its Enter is taken in first. */
+ * diameter that stands in the entry without its Enter, and what waits for it, are taken in first.
+ */
 GPtrArray *bed_log_entry_get_lines (BedLogEntry *self);
 GPtrArray *bed_log_entry_take_pending (BedLogEntry *self);
 
 /* A block of cells from a spreadsheet, one log a line: diameter, and after a tab its length when
- * it has one of its own. Stops at the first line that is not understood, which stays in the
- * entry with its fault. How many lines were taken. */
+ * it has one of its own. The first line that is not understood stays in the entry with its fault,
+ * and those behind it, whose numbers follow it, wait until it is right. How many were taken. */
 guint bed_log_entry_paste (BedLogEntry *self, const char *text);
 
 /* Begins anew, felling and length from the last log of the farm. */

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/cells.h"
 #include "app/widgets/in_view.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
@@ -239,6 +240,8 @@ bed_field_row_class_init (BedFieldRowClass *klass)
   bed_signal_new (BED_TYPE_FIELD_ROW, "edited", 0);
   g_signal_new ("entered", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
                 g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN, 0);
+  g_signal_new ("pasted", BED_TYPE_FIELD_ROW, G_SIGNAL_RUN_LAST, 0,
+                g_signal_accumulator_true_handled, NULL, NULL, G_TYPE_BOOLEAN, 1, G_TYPE_STRING);
   bed_signal_new (BED_TYPE_FIELD_ROW, "done", 0);
   bed_signal_new (BED_TYPE_FIELD_ROW, "settled", 1, G_TYPE_UINT);
 }
@@ -318,6 +321,15 @@ name_for_screen_readers (BedFieldRow *self)
                                   self->message, NULL, -1);
 }
 
+static gboolean
+pasted_cb (const char *text, gpointer self)
+{
+  gboolean taken = FALSE;
+
+  g_signal_emit_by_name (self, "pasted", text, &taken);
+  return taken;
+}
+
 BedFieldRow *
 bed_field_row_new (BedFarm *farm, const BedField *field)
 {
@@ -334,6 +346,8 @@ bed_field_row_new (BedFarm *farm, const BedField *field)
   add (self, self->editor, 1, 1);
   add (self, self->message, 0, 2);
   name_for_screen_readers (self);
+  if (GTK_IS_EDITABLE (bed_editor_get_focus_widget (BED_EDITOR (self->editor))))
+    bed_cells_watch (bed_editor_get_focus_widget (BED_EDITOR (self->editor)), pasted_cb, self);
   g_signal_connect_swapped (self->editor, "edited", G_CALLBACK (edited_cb), self);
   g_signal_connect_swapped (self->editor, "done", G_CALLBACK (done_cb), self);
   tell (self);

@@ -20,7 +20,8 @@ typedef enum
  *   "settled" (guint)      a button of a torn row was pressed (BedFieldRowSide)
  *   "edited" ()            the draft follows what was typed
  *   "done" ()              the editor needs no more typing: on to the next
- *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row */
+ *   "entered" () gboolean  Enter; TRUE from a handler: the form stays at this row
+ *   "pasted" (char *) gboolean  several cells; TRUE from a handler: they are taken */
 BedFieldRow *bed_field_row_new (BedFarm *farm, const BedField *field);
 
 /* Where several fields stand in one line: over the editor there is more room for it. */

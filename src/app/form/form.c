@@ -404,6 +404,8 @@ bed_form_listen (BedForm *self, BedFieldRow *row)
   g_signal_connect_object (row, "edited", G_CALLBACK (row_edited_cb), self, G_CONNECT_SWAPPED);
   g_signal_connect_object (row, "done", G_CALLBACK (row_done_cb), self, 0);
   g_signal_connect_object (row, "settled", G_CALLBACK (row_settled_cb), self, 0);
+  g_signal_connect_object (row, "pasted", G_CALLBACK (bed_form_row_pasted_cb), self,
+                           G_CONNECT_AFTER);
 }
 
 /* --- building -------------------------------------------------------------------- */

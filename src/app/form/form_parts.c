@@ -2,8 +2,10 @@
 #include "app/form/form_private.h"
 
 #include <glib/gi18n.h>
+#include <string.h>
 
 #include "app/form/form_rows.h"
+#include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
@@ -111,6 +113,16 @@ bed_form_add_row_after (BedForm *self, BedFieldRow *row, BedFieldRow *after)
     at = self->rows->len - 1;
   bed_form_listen (self, row);
   g_ptr_array_insert (self->rows, (int) at + 1, row);
+}
+
+gboolean
+bed_form_row_pasted_cb (BedFieldRow *row, const char *text, BedForm *self)
+{
+  const BedField *field = bed_field_row_get_field (row);
+
+  return (field->type != BED_FIELD_TEXT || strchr (text, '\t'))
+         && bed_host_bring_cells (GTK_WIDGET (self), text,
+                                  bed_record_get_kind (bed_field_row_get_draft (row)));
 }
 
 BedRecord *

@@ -43,6 +43,9 @@ void bed_form_add_group (BedForm *self, const BedFormGroup *group);
 /* What is typed in the row, done with it or chosen at it, is the form's. */
 void bed_form_listen (BedForm *self, BedFieldRow *row);
 
+/* Cells of several records go to where sheets come in; lines of an address are one text. */
+gboolean bed_form_row_pasted_cb (BedFieldRow *row, const char *text, BedForm *self);
+
 /* Checks it some moments after the last key. */
 void bed_form_check_soon (BedForm *self);
 

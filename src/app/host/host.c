@@ -113,6 +113,14 @@ bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs)
     BED_HOST_GET_IFACE (self)->show_draft (self, draft, logs);
 }
 
+gboolean
+bed_host_bring_cells (GtkWidget *inside, const char *text, BedKind kind)
+{
+  BedHost *self = host_of (inside);
+
+  return self && BED_HOST_GET_IFACE (self)->bring_cells (self, text, kind);
+}
+
 BedFarm *
 bed_host_get_farm (GtkWidget *inside)
 {

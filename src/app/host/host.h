@@ -21,6 +21,7 @@ struct _BedHostInterface
   void (*say_undo) (BedHost *self);
   void (*show_record) (BedHost *self, BedKind kind, gint64 id);
   void (*show_draft) (BedHost *self, BedRecord *draft, const char *logs);
+  gboolean (*bring_cells) (BedHost *self, const char *text, BedKind kind);
 
   BedFarm *(*get_farm) (BedHost *self);
   void (*set_farm) (BedHost *self, BedFarm *farm);
@@ -59,6 +60,10 @@ void bed_host_show_record (GtkWidget *inside, BedKind kind, gint64 id);
 /* To the page of that kind, with its form filled from @draft and the names of the @logs that go
  * with it, of a sale that of the lot; NULL for none. */
 void bed_host_show_draft (GtkWidget *inside, BedRecord *draft, const char *logs);
+
+/* Copied cells, rather of that kind, to where sheets come in, and back here when they are in. FALSE
+ * where they cannot go. */
+gboolean bed_host_bring_cells (GtkWidget *inside, const char *text, BedKind kind);
 
 /* The farm that is shown; borrowed, NULL where there is none. */
 BedFarm *bed_host_get_farm (GtkWidget *inside);

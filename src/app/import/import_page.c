@@ -28,6 +28,11 @@ struct _BedImportPage
   GtkWidget *findings;
   GtkWidget *foot;
   GtkWidget *done;
+  GtkWidget *left; /* what is said of rows set aside, with their button */
+  GtkWidget *said; /* how many */
+  GtkWidget *return_button;
+  char *aside; /* they, as text; NULL: none */
+  char *back;  /* the page that cells came from; NULL: none, or it is left to */
 };
 
 BED_DEFINE_TYPE (BedImportPage, bed_import_page, BED_TYPE_PAGE)
@@ -80,12 +85,51 @@ drop_sheet (BedImportPage *self)
 }
 
 static void
+go_where_it_came_from (BedImportPage *self)
+{
+  gtk_widget_activate_action (GTK_WIDGET (self), "win.page", "s", self->back);
+}
+
+static void
+copy_cb (BedImportPage *self)
+{
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (self)), self->aside);
+  bed_host_say (GTK_WIDGET (self), _ ("Copied: put them right and paste them again"));
+}
+
+static void
+show_left (BedImportPage *self, guint n)
+{
+  g_autofree char *said = g_strdup_printf (ngettext ("%u row was set aside, and is not in.",
+                                                     "%u rows were set aside, and are not in.", n),
+                                           n);
+
+  gtk_label_set_label (GTK_LABEL (self->said), said);
+  gtk_widget_set_visible (self->left, n > 0);
+  gtk_widget_set_visible (self->return_button, self->back != NULL);
+}
+
+/* Cells that were pasted elsewhere lead back there, unless rows are left that are to be put right.
+ */
+static void
 brought_cb (BedImportPage *self, const char *said)
 {
+  guint n;
+
+  g_free (self->aside);
+  self->aside = bed_import_sheet_dup_aside (self->sheet, &n);
   gtk_label_set_label (GTK_LABEL (self->done), said);
+  show_left (self, n);
   drop_sheet (self);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->stack), "done");
   bed_farm_look_again (bed_page_get_farm (BED_PAGE (self)));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->stack),
+                                    self->back && !self->aside ? "empty" : "done");
+  if (self->back && !self->aside)
+    {
+      bed_host_say (GTK_WIDGET (self), said);
+      go_where_it_came_from (self);
+      return;
+    }
   gtk_widget_grab_focus (GTK_WIDGET (self));
 }
 
@@ -168,11 +212,18 @@ make_done (BedImportPage *self)
   gtk_actionable_set_detailed_action_name (GTK_ACTIONABLE (see), "win.page::history");
   bed_styled (see, "suggested-action");
   gtk_box_prepend (GTK_BOX (buttons), see);
+  self->return_button
+      = bed_button_add (buttons, _ ("Go back"), G_CALLBACK (go_where_it_came_from), self);
   gtk_widget_set_halign (buttons, GTK_ALIGN_CENTER);
   self->done = bed_words_new ("", "title-4");
   gtk_label_set_justify (GTK_LABEL (self->done), GTK_JUSTIFY_CENTER);
   gtk_label_set_xalign (GTK_LABEL (self->done), 0.5);
-  GtkWidget *column = bed_styled (bed_column_new (24, self->done, buttons, NULL), "page");
+  self->said = bed_label_new ("", NULL);
+  self->left = bed_row_new (12, self->said, NULL);
+  bed_button_add (self->left, _ ("Copy them"), G_CALLBACK (copy_cb), self);
+  gtk_widget_set_halign (self->left, GTK_ALIGN_CENTER);
+  GtkWidget *column
+      = bed_styled (bed_column_new (24, self->done, self->left, buttons, NULL), "page");
   gtk_widget_set_valign (column, GTK_ALIGN_CENTER);
   return column;
 }
@@ -219,6 +270,8 @@ bed_import_page_dispose (GObject *object)
       bed_import_sheet_stop (self->sheet);
       g_clear_object (&self->sheet);
     }
+  g_clear_pointer (&self->aside, g_free);
+  g_clear_pointer (&self->back, g_free);
   G_OBJECT_CLASS (bed_import_page_parent_class)->dispose (object);
 }
 
@@ -266,6 +319,8 @@ bed_import_page_open (BedImportPage *self, const BedImportSource *source)
     }
   drop_sheet (self);
   self->sheet = sheet;
+  g_free (self->back);
+  self->back = g_strdup (source->back);
   g_signal_connect_swapped (sheet, "understood", G_CALLBACK (show), self);
   g_signal_connect_swapped (sheet, "read", G_CALLBACK (show), self);
   g_signal_connect_swapped (sheet, "brought", G_CALLBACK (show), self);

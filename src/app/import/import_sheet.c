@@ -443,6 +443,62 @@ bed_import_sheet_cancel (BedImportSheet *self)
     g_cancellable_cancel (self->cancellable);
 }
 
+/* All that is in it is a head. */
+static gboolean
+is_head (BedNotebook *notebook, const BedSheetRow *row)
+{
+  guint n = 0;
+
+  for (guint i = 0; i < row->n_cells; i++)
+    {
+      g_autofree char *cell = g_strstrip (g_strdup (row->cells[i].text));
+      gboolean found = !*cell;
+      for (guint c = 0; c < bed_notebook_get_n_columns (notebook) && !found; c++)
+        found = g_str_equal (bed_notebook_get_column (notebook, c)->head, cell);
+      if (!found)
+        return FALSE;
+      n += *cell != '\0';
+    }
+  return n > 0;
+}
+
+static void
+append_cells (GString *text, const BedSheetRow *row)
+{
+  for (guint i = 0; i < row->n_cells; i++)
+    {
+      g_autofree char *cell = g_strdelimit (g_strdup (row->cells[i].text), "\t\r\n", ' ');
+      g_string_append_printf (text, "%s%s", i ? "\t" : "", cell);
+    }
+  g_string_append_c (text, '\n');
+}
+
+char *
+bed_import_sheet_dup_aside (BedImportSheet *self, guint *n)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self) && !self->thread, NULL);
+  guint all;
+  const BedNotebookAside *asides = bed_notebook_get_aside (self->notebook, &all);
+  g_autoptr (GHashTable) lines = g_hash_table_new (NULL, NULL);
+  g_autoptr (GString) text = g_string_new (NULL);
+  const BedSheetRow *row;
+
+  for (guint i = 0; i < all; i++)
+    if (asides[i].why == BED_ASIDE_ASKED)
+      g_hash_table_add (lines, GUINT_TO_POINTER (asides[i].line));
+  *n = g_hash_table_size (lines);
+  g_autoptr (BedRows) rows = *n > 0 ? open_rows (self, NULL) : NULL;
+  for (guint left = *n; rows && left > 0 && (row = bed_rows_next (rows, NULL));)
+    if (g_hash_table_contains (lines, GUINT_TO_POINTER (row->line)))
+      {
+        append_cells (text, row);
+        left--;
+      }
+    else if (text->len == 0 && is_head (self->notebook, row))
+      append_cells (text, row);
+  return *n > 0 ? g_strdup (text->str) : NULL;
+}
+
 const BedImportAnswer *
 bed_import_sheet_get_answer (BedImportSheet *self)
 {

@@ -64,6 +64,10 @@ gboolean bed_import_sheet_is_bringing (BedImportSheet *self);
 guint bed_import_sheet_get_progress (BedImportSheet *self, guint *all);
 void bed_import_sheet_cancel (BedImportSheet *self);
 
+/* The rows that somebody set aside, @n of them (of the first some hundred), under the heads, as
+ * text that can be pasted: (transfer full), NULL where there is none. As the notebook, only: */
+char *bed_import_sheet_dup_aside (BedImportSheet *self, guint *n);
+
 /* What was added, or by a rehearsal would be; NULL: not known. As the notebook, only while the
  * thread is not at it. */
 const BedImportAnswer *bed_import_sheet_get_answer (BedImportSheet *self);

@@ -9,4 +9,5 @@ typedef struct
   GBytes *bytes;
   const char *name; /* for people */
   guint64 kinds;    /* as bed_notebook_expect(); 0: any */
+  const char *back; /* the page to be on when it is in; NULL: it stays */
 } BedImportSource;

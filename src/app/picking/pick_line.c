@@ -7,6 +7,7 @@
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
+#include "app/widgets/cells.h"
 #include "app/widgets/suggest.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -400,6 +401,12 @@ typed_cb (BedPickLine *self)
   self->typed = TRUE;
 }
 
+static gboolean
+pasted_cb (const char *text, gpointer self)
+{
+  return bed_host_bring_cells (self, text, BED_KIND_PICK);
+}
+
 /* Day and grade stand there from pick to pick, and are none by themselves. */
 static char *
 dup_typing_words (BedTyping *typing)
@@ -479,6 +486,7 @@ add_entry (BedPickLine *self, GtkWidget *row, int at)
   gtk_editable_set_max_width_chars (GTK_EDITABLE (self->entries[at]), entries[at].width);
   bed_named (self->entries[at], _ (entries[at].label));
   g_signal_connect_object (self->entries[at], "activate", G_CALLBACK (activate_cb), self, 0);
+  bed_cells_watch (self->entries[at], pasted_cb, self);
   GtkWidget *box
       = bed_column_new (3, bed_words_new (label, "field-label"), self->entries[at], NULL);
   gtk_widget_set_hexpand (box, at == SOURCE);

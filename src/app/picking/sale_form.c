@@ -6,6 +6,7 @@
 #include "app/form/field_row.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
+#include "app/widgets/cells.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
@@ -27,11 +28,13 @@ typedef struct
   BedForm *form; /* borrowed */
   BedFarm *farm;
   BedFieldRow *rows[N_FIELDS];
-  BedRecord *typed; /* the line being typed */
-  GPtrArray *lines; /* BedRecord, taken in or stored */
-  GArray *removed;  /* gint64, stored lines to take out */
+  BedRecord *typed;   /* the line being typed */
+  GPtrArray *lines;   /* BedRecord, taken in or stored */
+  GPtrArray *waiting; /* pasted, to be taken in when the line being typed is right */
+  GArray *removed;    /* gint64, stored lines to take out */
   GtkWidget *list;
   GtkWidget *total;
+  GtkWidget *wait;
 } SaleLines;
 
 static void
@@ -39,6 +42,7 @@ free_lines (SaleLines *self)
 {
   g_clear_object (&self->typed);
   g_ptr_array_unref (self->lines);
+  g_ptr_array_unref (self->waiting);
   g_array_unref (self->removed);
   g_object_unref (self->farm);
   g_free (self);
@@ -136,6 +140,12 @@ show_lines (SaleLines *self)
       = g_strdup_printf (_ ("Together %s, %s %s"), sold, money,
                          bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
   gtk_label_set_label (GTK_LABEL (self->total), self->lines->len ? text : "");
+  g_autofree char *waiting
+      = g_strdup_printf (ngettext ("%u pasted line waits for the one above",
+                                   "%u pasted lines wait for the one above", self->waiting->len),
+                         self->waiting->len);
+  gtk_label_set_label (GTK_LABEL (self->wait), self->waiting->len ? waiting : "");
+  gtk_widget_set_visible (self->wait, self->waiting->len > 0);
 }
 
 /* The first row that something is wrong at, or NULL. */
@@ -172,12 +182,48 @@ take_line (SaleLines *self)
       bed_editor_get_focus_widget (bed_field_row_get_editor (wrong ? wrong : self->rows[0])));
 }
 
+/* --- cells ------------------------------------------------------------------------ */
+
+/* In the order of the fields. */
+static gboolean
+take_cells (gpointer data, char **cells)
+{
+  SaleLines *self = data;
+
+  for (guint i = 0; i < N_FIELDS && cells[i]; i++)
+    if (*cells[i])
+      bed_field_row_set_text (self->rows[i], cells[i]);
+  take_line (self);
+  return is_empty (self);
+}
+
+static void
+take_waiting (SaleLines *self)
+{
+  bed_cells_take (self->waiting, take_cells, self);
+  show_lines (self);
+}
+
+static gboolean
+pasted_cb (SaleLines *self, const char *text)
+{
+  g_autoptr (GPtrArray) lines = bed_cells_split (text);
+
+  g_ptr_array_extend_and_steal (self->waiting, g_steal_pointer (&lines));
+  take_waiting (self);
+  return TRUE;
+}
+
+/* --- keys ------------------------------------------------------------------------- */
+
 static gboolean
 price_entered_cb (SaleLines *self)
 {
   if (is_empty (self))
     return FALSE;
   take_line (self);
+  if (is_empty (self))
+    take_waiting (self);
   return TRUE;
 }
 
@@ -199,6 +245,7 @@ load_lines (SaleLines *self, gint64 sale)
       = bed_query_new (self->farm, "SELECT id FROM line WHERE sale = ?1 ORDER BY id");
 
   g_ptr_array_set_size (self->lines, 0);
+  g_ptr_array_set_size (self->waiting, 0);
   g_array_set_size (self->removed, 0);
   bed_query_bind_int (q, 1, sale);
   while (bed_query_next (q))
@@ -251,6 +298,8 @@ gather_cb (BedForm *form, BedEdit *edit, BedRecord *sale, SaleLines *self)
     put_line (self, edit, sale, self->lines->pdata[i]);
   if (!is_empty (self))
     put_line (self, edit, sale, self->typed);
+  if (self->waiting->len)
+    bed_form_refuse (form, gtk_label_get_label (GTK_LABEL (self->wait)));
 }
 
 /* The newest first: of lines that are too much together, it is said at the first. */
@@ -292,11 +341,13 @@ make_below (SaleLines *self)
       bed_field_row_put_label_above (self->rows[i]);
       gtk_box_append (GTK_BOX (grid), GTK_WIDGET (self->rows[i]));
       bed_form_add_row (self->form, self->rows[i]);
+      g_signal_connect_swapped (self->rows[i], "pasted", G_CALLBACK (pasted_cb), self);
     }
   g_signal_connect_swapped (self->rows[0], "entered", G_CALLBACK (lot_entered_cb), self);
   for (guint i = N_TYPED - 1; i < N_FIELDS; i++)
     g_signal_connect_swapped (self->rows[i], "entered", G_CALLBACK (price_entered_cb), self);
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  self->wait = bed_words_new (NULL, "warning");
   self->total = bed_styled (bed_words_new (NULL, "heading"), "numeric");
   GtkWidget *box = bed_column_new (6, grid,
                                    bed_words_new (_ ("Enter after the price adds the line; "
@@ -304,7 +355,7 @@ make_below (SaleLines *self)
                                                      "was lost or given away has no price: Tab "
                                                      "leads to its use."),
                                                   "dim-label"),
-                                   self->list, self->total, NULL);
+                                   self->wait, self->list, self->total, NULL);
   return bed_section_new (_ ("What was sold"), box);
 }
 
@@ -317,6 +368,7 @@ bed_sale_form_new (BedFarm *farm)
   self->form = form;
   self->farm = g_object_ref (farm);
   self->lines = g_ptr_array_new_with_free_func (g_object_unref);
+  self->waiting = g_ptr_array_new_with_free_func ((GDestroyNotify) g_strfreev);
   self->removed = g_array_new (FALSE, FALSE, sizeof (gint64));
   g_object_set_data_full (G_OBJECT (form), NAME, self, (GDestroyNotify) free_lines);
   bed_form_set_below (form, make_below (self));

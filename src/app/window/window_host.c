@@ -53,6 +53,12 @@ host_show_draft (BedHost *host, BedRecord *draft, const char *logs)
     bed_page_show_draft (page, draft, logs);
 }
 
+static gboolean
+host_bring_cells (BedHost *host, const char *text, BedKind kind)
+{
+  return bed_window_import_cells (BED_WINDOW (host), text, kind);
+}
+
 static BedFarm *
 host_get_farm (BedHost *host)
 {
@@ -93,6 +99,7 @@ bed_window_host_init (BedHostInterface *iface)
   iface->say_undo = host_say_undo;
   iface->show_record = host_show_record;
   iface->show_draft = host_show_draft;
+  iface->bring_cells = host_bring_cells;
 }
 
 /* --- public ----------------------------------------------------------------------- */

@@ -9,7 +9,18 @@
 #include "app/widgets/compat.h"
 #include "app/window/farm_dialog.h"
 
-/* What is pasted is rather of the kind that is seen, or lies within it, than of another. */
+/* And what lies within. */
+static guint64
+with_inner (guint64 kinds)
+{
+  if (kinds & BED_KIND_BIT (BED_KIND_SALE))
+    kinds |= BED_KIND_BIT (BED_KIND_LINE);
+  if (kinds & BED_KIND_BIT (BED_KIND_BATCH))
+    kinds |= BED_KIND_BIT (BED_KIND_LOG);
+  return kinds;
+}
+
+/* What is pasted is rather of the kind that is seen than of another. */
 static guint64
 find_kinds (BedWindow *self)
 {
@@ -18,11 +29,7 @@ find_kinds (BedWindow *self)
 
   if (!kinds && page)
     kinds = BED_PAGE_GET_CLASS (page)->kinds;
-  if (kinds & BED_KIND_BIT (BED_KIND_SALE))
-    kinds |= BED_KIND_BIT (BED_KIND_LINE);
-  if (kinds & BED_KIND_BIT (BED_KIND_BATCH))
-    kinds |= BED_KIND_BIT (BED_KIND_LOG);
-  return kinds;
+  return with_inner (kinds);
 }
 
 static void
@@ -35,10 +42,19 @@ open_sheet (BedWindow *self, const BedImportSource *source)
 }
 
 static void
+open_cells (BedWindow *self, const char *text, guint64 kinds, const char *back)
+{
+  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
+  const BedImportSource source = { NULL, bytes, _ ("Copied cells"), kinds, back };
+
+  open_sheet (self, &source);
+}
+
+static void
 open_path (BedWindow *self, const char *path)
 {
   g_autofree char *name = g_filename_display_basename (path);
-  const BedImportSource source = { path, NULL, name, 0 };
+  const BedImportSource source = { .path = path, .name = name };
 
   if (self->farm)
     {
@@ -72,9 +88,7 @@ pasted_cb (GObject *clipboard, GAsyncResult *result, gpointer data)
       bed_host_say (GTK_WIDGET (self), _ ("There are no copied cells to bring in"));
       return;
     }
-  g_autoptr (GBytes) bytes = g_bytes_new (text, strlen (text));
-  const BedImportSource source = { NULL, bytes, _ ("Copied cells"), find_kinds (self) };
-  open_sheet (self, &source);
+  open_cells (self, text, find_kinds (self), NULL);
 }
 
 static gboolean
@@ -103,6 +117,17 @@ bed_window_import_paste (GtkWindow *window)
 {
   gdk_clipboard_read_text_async (gtk_widget_get_clipboard (GTK_WIDGET (window)), NULL, pasted_cb,
                                  g_object_ref (window));
+}
+
+gboolean
+bed_window_import_cells (BedWindow *self, const char *text, BedKind kind)
+{
+  const char *page = gtk_stack_get_visible_child_name (GTK_STACK (self->pages));
+
+  if (!self->farm || bed_farm_get_read_only_why (self->farm))
+    return FALSE;
+  open_cells (self, text, with_inner (BED_KIND_BIT (kind)), page);
+  return TRUE;
 }
 
 void

@@ -67,5 +67,8 @@ void bed_window_import_choose (GtkWindow *window);
 void bed_window_import_paste (GtkWindow *window);
 void bed_window_import_take_drops (GtkWindow *window);
 
+/* Cells pasted where records of that kind are typed: after them it is back there. */
+gboolean bed_window_import_cells (BedWindow *self, const char *text, BedKind kind);
+
 /* The farm that a sheet waited for is there. */
 void bed_window_import_go_on (GtkWindow *window);
