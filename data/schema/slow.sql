@@ -169,19 +169,23 @@ SELECT id, what, bought_on,
                     / life_years) AS INTEGER) AS charge
   FROM equipment;
 
-CREATE TEMP VIEW slow_cost_entry AS
-SELECT 'purchase' AS origin, id, bought_on AS spent_on, category, what, amount,
-       iif (tax IS NULL, 0, tax) AS tax, scope, batch, NULL AS spawn
-  FROM purchase
-UNION ALL
-SELECT 'spawn', id, received_on, 'spawn',
-       code || ' ' || (SELECT name FROM strain WHERE strain.id = spawn.strain), cost, 0, 'spawn',
-       NULL, id
-  FROM spawn WHERE cost IS NOT NULL
-UNION ALL
-SELECT 'hours', id, worked_on, 'labour', task, cost, 0,
-       iif (batch IS NULL, 'overhead', 'batch'), batch, NULL
-  FROM slow_hours_paid;
+CREATE TEMP VIEW slow_purchase_paid AS
+SELECT *, iif ((SELECT cost FROM spawn WHERE id = purchase.spawn) IS NOT NULL, 0,
+               amount + iif ((SELECT tax_reclaimed FROM farm) IS 'no', ifnull (tax, 0), 0)) AS cost
+  FROM purchase;
+
+-- Season by season, each looking for the newest count by itself.
+CREATE TEMP VIEW slow_stock_used AS
+WITH counted AS
+       (SELECT *, cast (substr (counted_on, 1, 4) AS INTEGER)
+                    - (substr (counted_on, 6, 5) < (SELECT season_start FROM farm WHERE farm.id = 1))
+                    AS season FROM stock_count),
+     last AS (SELECT season, category, max (counted_on) AS day FROM counted GROUP BY 1, 2),
+     worth AS (SELECT l.season, l.category, c.amount FROM last l
+                 JOIN counted c ON c.category = l.category AND c.counted_on = l.day)
+SELECT season, category, opening, amount AS closing, opening - amount AS used
+  FROM (SELECT w.*, lag (w.amount, 1, 0) OVER (PARTITION BY w.category ORDER BY w.season) AS opening
+          FROM worth w);
 
 CREATE TEMP VIEW slow_spawn_left AS
 SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS strain_name,
@@ -198,7 +202,7 @@ SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS 
 
 CREATE TEMP VIEW slow_batch_cost AS
 SELECT b.id AS batch,
-       cast ((SELECT total (amount) FROM purchase WHERE batch = b.id AND scope = 'batch')
+       cast ((SELECT total (cost) FROM slow_purchase_paid WHERE batch = b.id AND scope = 'batch')
              AS INTEGER) AS bought,
        cast ((SELECT total (round (
                 iif (s.mass > 0 AND u.mass > 0, s.cost * 1.0 * u.mass / s.mass,

@@ -568,3 +568,22 @@ ALTER TABLE pick ADD COLUMN since TEXT;
 
 -- Who certified a farm: stands on the label of a crate.
 ALTER TABLE farm ADD COLUMN organic_certifier TEXT;
+
+-- Whether tax on what is bought comes back from the state ('yes', NULL) or is a cost ('no').
+ALTER TABLE farm ADD COLUMN tax_reclaimed TEXT;
+
+-- The spawn lot on record that a purchase paid for: its cost is counted as it is used.
+ALTER TABLE purchase ADD COLUMN spawn INTEGER REFERENCES spawn (id) DEFERRABLE INITIALLY DEFERRED;
+
+-- The day a buyer paid; NULL: not on record.
+ALTER TABLE sale ADD COLUMN paid_on TEXT;
+
+-- What of a category (of purchase) was in store on a day and not used, at cost, in minor units.
+CREATE TABLE stock_count (
+  id INTEGER PRIMARY KEY,
+  counted_on TEXT NOT NULL,
+  category TEXT NOT NULL,
+  amount INTEGER NOT NULL,
+  notes TEXT
+) STRICT;
+CREATE UNIQUE INDEX by_stock_count_day ON stock_count (counted_on, category);

@@ -19,6 +19,7 @@
 --   main_spawn                       the spawn lot that a batch goes by
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
 --   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
+--   purchase_paid, stock_used        what of purchases is a cost, what a season used of its stock
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
 --   soak_month                       in which months soaks go on
 
@@ -155,20 +156,27 @@ SELECT *, ((price - salvage) * part * 2 + life * 10000) / (life * 20000) AS char
                coalesce (share, 10000) AS part
           FROM equipment);
 
--- Money spent, one row an entry, without tax, minor units. A spawn lot's cost is
--- entered with the lot.
-CREATE TEMP VIEW cost_entry AS
-SELECT 'purchase' AS origin, p.id, p.bought_on AS spent_on, p.category, p.what, p.amount,
-       coalesce (p.tax, 0) AS tax, p.scope, p.batch, NULL AS spawn
-  FROM purchase p
-UNION ALL
-SELECT 'spawn', s.id, s.received_on, 'spawn', s.code || ' ' || t.name, s.cost, 0, 'spawn',
-       NULL, s.id
-  FROM spawn s JOIN strain t ON t.id = s.strain WHERE s.cost IS NOT NULL
-UNION ALL
-SELECT 'hours', h.id, h.worked_on, 'labour', h.task,
-       h.cost, 0, CASE WHEN h.batch IS NULL THEN 'overhead' ELSE 'batch' END, h.batch, NULL
-  FROM hours_paid h;
+-- Purchases with what of them is a cost, minor units: with tax where that is not reclaimed;
+-- nothing of what paid for a spawn lot whose cost is on record, and is counted as it is used.
+CREATE TEMP VIEW purchase_paid AS
+SELECT p.*, CASE WHEN s.cost IS NOT NULL THEN 0
+                 WHEN f.tax_reclaimed = 'no' THEN p.amount + coalesce (p.tax, 0)
+                 ELSE p.amount END AS cost
+  FROM purchase p JOIN farm f LEFT JOIN spawn s ON s.id = p.spawn;
+
+-- What a season used of its stock by category, minor units: what was in store by the last count
+-- of the seasons before it less what was by its own last; nothing where none was counted.
+CREATE TEMP VIEW stock_used AS
+SELECT season, category, opening, closing, opening - closing AS used
+  FROM (SELECT c.category, bed_season (c.counted_on) AS season, c.amount AS closing,
+               coalesce ((SELECT o.amount FROM stock_count o
+                           WHERE o.category = c.category
+                                 AND bed_season (o.counted_on) < bed_season (c.counted_on)
+                           ORDER BY o.counted_on DESC LIMIT 1), 0) AS opening
+          FROM stock_count c
+         WHERE NOT EXISTS (SELECT 1 FROM stock_count n
+                            WHERE n.category = c.category AND n.counted_on > c.counted_on
+                                  AND bed_season (n.counted_on) = bed_season (c.counted_on)));
 
 -- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
 CREATE TEMP VIEW spawn_left AS
@@ -184,7 +192,7 @@ SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_
 -- What a batch cost by itself: purchases for it, its share of the spawn lots, hours on it.
 CREATE TEMP VIEW batch_cost AS
 SELECT b.id AS batch,
-       coalesce ((SELECT sum (amount) FROM purchase p
+       coalesce ((SELECT sum (p.cost) FROM purchase_paid p
                    WHERE p.batch = b.id AND p.scope = 'batch'), 0) AS bought,
        coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0) AS spawn,
        coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id), 0) AS labour

@@ -456,12 +456,6 @@ bed_book_ask (BedBook *book, const char *sql, BedBookCell cell)
   return bed_query_finish (q, book->error ? NULL : &book->error) ? value : NAN;
 }
 
-gboolean
-bed_cell_is_text (BedBookCell cell)
-{
-  return cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE || cell == BED_BOOK_CELL_MOMENT;
-}
-
 const char *
 bed_book_word (BedBook *book, const char *text)
 {
@@ -478,6 +472,13 @@ bed_book_word (BedBook *book, const char *text)
   for (guint i = 0; i < G_N_ELEMENTS (spellings); i++)
     n += g_string_replace (spelled, spellings[i][0], spellings[i][1], 0);
   return n ? g_string_chunk_insert_const (book->strings, spelled->str) : word;
+}
+
+gboolean
+bed_book_is_taxed (BedBook *book)
+{
+  return g_strcmp0 (bed_record_get_text (bed_farm_get_settings (book->farm), "tax_reclaimed"), "no")
+         == 0;
 }
 
 gint64

@@ -111,11 +111,11 @@ BedQuery *bed_book_query (BedBook *book, const char *sql);
 /* The answer of a question in @cell's shown unit; NAN for NULL. */
 double bed_book_ask (BedBook *book, const char *sql, BedBookCell cell);
 
-/* Whether cells of the kind are text, or days, which are put where text is. */
-gboolean bed_cell_is_text (BedBookCell cell);
-
 /* Our own words (never people's) translated, and spelled as in the farm's country. Borrowed. */
 const char *bed_book_word (BedBook *book, const char *text);
+
+/* Whether tax on purchases is a cost, and not reclaimed. */
+gboolean bed_book_is_taxed (BedBook *book);
 
 /* Whole units shown: 100 for cents. */
 gint64 bed_book_minor_units (BedBook *book);

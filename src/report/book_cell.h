@@ -1,5 +1,7 @@
 #pragma once
 
+#include <glib.h>
+
 /* What a cell holds, and so how its stored value becomes the number shown. */
 typedef enum
 {
@@ -23,3 +25,10 @@ typedef enum
   BED_BOOK_CELL_HOURS_PER_MASS,
   BED_N_CELLS
 } BedBookCell;
+
+/* Text, or days, which stand where text does. */
+static inline gboolean
+bed_cell_is_text (BedBookCell cell)
+{
+  return cell == BED_BOOK_CELL_TEXT || cell == BED_BOOK_CELL_DATE || cell == BED_BOOK_CELL_MOMENT;
+}

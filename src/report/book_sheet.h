@@ -119,6 +119,8 @@ extern const BedBookSheet bed_sheet_spawn;
 extern const BedBookSheet bed_sheet_hours;
 extern const BedBookSheet bed_sheet_tasks;
 extern const BedBookSheet bed_sheet_equipment;
+extern const BedBookSheet bed_sheet_store;
+extern const BedBookSheet bed_sheet_stock;
 extern const BedBookSheet bed_sheet_costs;
 extern const BedBookSheet bed_sheet_pools;
 extern const BedBookSheet bed_sheet_budget;

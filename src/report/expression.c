@@ -84,10 +84,15 @@ add_pieces (BedExpression *self, const BedScope *scope, const char *text)
         end = p + strlen ("MINOR");
         add_piece (self, PIECE_TEXT, minor, strlen (minor));
       }
+    else if (g_str_has_prefix (p, "TAXED"))
+      {
+        end = p + strlen ("TAXED");
+        add_piece (self, PIECE_TEXT, bed_book_is_taxed (scope->book) ? "1" : "0", 1);
+      }
     else
       {
         end = p + 1;
-        while (*end && !strchr ("[{M", *end))
+        while (*end && !strchr ("[{MT", *end))
           end++;
         add_piece (self, PIECE_TEXT, p, end - p);
       }

@@ -10,6 +10,7 @@
  *   Picks_mass a name of the workbook: cells or one figure
  *   {line.use.sold}  the word a choice of the field table is shown as, quoted
  *   MINOR      minor units in one of the currency: 100 for cents
+ *   TAXED      1 where tax on purchases is a cost, 0 where it is reclaimed; in formulas alone
  *
  * What we can work out ourselves is an expression: numbers, names, + - * / ( ),
  * SUM, MAX, COUNT of a name, SUM ([^x]:[x]) down to this row, MAX (0, x),

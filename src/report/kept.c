@@ -1,7 +1,5 @@
 #include "report/kept.h"
 
-#include "report/book.h"
-
 #include <math.h>
 
 struct _BedIndex

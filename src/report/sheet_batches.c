@@ -33,7 +33,7 @@ static const BedBookColumn spent_columns[] = {
   BED_COLUMN_OF ("batch.code", 9, .name = "code"),
   BED_COLUMN (N_ ("Before this season"), MONEY, 11, .name = "before", BED_SUMMED),
   BED_COLUMN (N_ ("Bought for it"), MONEY, 17, .name = "bought",
-              .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
+              .expression = "SUMIFS(Purchases_cost,Purchases_batch,\"=\"&[code],"
                             "Purchases_scope,{purchase.scope.batch})",
               BED_SUMMED),
   BED_COLUMN (N_ ("Spawn in it"), MONEY, 17, .name = "spawn",
@@ -51,7 +51,7 @@ static const BedBookColumn spent_columns[] = {
 
 /* Before the season. */
 #define BOUGHT                                                                                     \
-  "coalesce ((SELECT sum (p.amount) FROM purchase p WHERE p.batch = b.id AND p.scope = 'batch'"    \
+  "coalesce ((SELECT sum (p.cost) FROM purchase_paid p WHERE p.batch = b.id AND p.scope = 'batch'" \
   " AND p.bought_on < ?1), 0)"
 #define WORK                                                                                       \
   "coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id"                          \

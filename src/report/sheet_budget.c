@@ -7,7 +7,7 @@
  * start from. */
 #define BEARING_YEARS "4"
 
-#define IN_CATEGORY(key) "SUMIFS(Purchases_amount,Purchases_category,{purchase.category." key "}"
+#define IN_CATEGORY(key) "SUMIFS(Purchases_cost,Purchases_category,{purchase.category." key "}"
 #define OVERHEAD(key) IN_CATEGORY (key) ",Purchases_scope,{purchase.scope.overhead})"
 
 /* What grows with the crop is a variable cost, whatever it was entered for; of the rest,
@@ -49,13 +49,17 @@ static const BedBookFigure figures[] = {
   VARIABLE_PART (N_ ("Certification"), "certification"),
   VARIABLE (N_ ("Transport"), "transport"),
   VARIABLE_PART (N_ ("Other"), "other"),
+  BED_FIGURE (N_ ("Taken from stock"), MONEY, .name = "Cost_stock",
+              .expression = "SUM(Stock_change)",
+              .note = N_ ("what the sheet Stock has less at its end")),
   BED_FIGURE (N_ ("Spawn used"), MONEY, .expression = "SUM(Spawn_share)"),
   BED_FIGURE (N_ ("Labour, the family's too"), MONEY, .name = "Labour",
               .expression = "SUM(Hours_cost)", .note = N_ ("at the rates entered")),
   BED_FIGURE (N_ ("Variable costs"), MONEY, .name = "Variable_costs", .style = BED_STYLE_STRONG,
-              .expression = "Cost_spawn+Cost_wax+Cost_tools+Cost_logs+Cost_yard+Cost_water"
-                            "+Cost_packaging+Cost_certification+Cost_transport+Cost_other"
-                            "+SUM(Spawn_share)+Labour"),
+              .expression
+              = "Cost_spawn+Cost_wax+Cost_tools+Cost_logs+Cost_yard+Cost_water"
+                "+Cost_stock+Cost_packaging+Cost_certification+Cost_transport+Cost_other"
+                "+SUM(Spawn_share)+Labour"),
   BED_FIGURE (N_ ("Return over variable costs"), MONEY, .name = "Return_over_variable",
               .style = BED_STYLE_STRONG, .expression = "Gross_returns-Variable_costs"),
 
@@ -141,7 +145,7 @@ static const BedBookColumn making_columns[] = {
 static const char making_question[]
     = "WITH entry (batch, day, amount) AS ("
       "  SELECT u.batch, b.inoculated_on, u.cost FROM spawn_share u JOIN batch b ON b.id = u.batch"
-      "  UNION ALL SELECT batch, bought_on, amount FROM purchase WHERE scope = 'batch'"
+      "  UNION ALL SELECT batch, bought_on, cost FROM purchase_paid WHERE scope = 'batch'"
       "  UNION ALL SELECT batch, worked_on, cost FROM hours_paid WHERE batch IS NOT NULL),"
       " made AS (SELECT b.code, b.inoculated_on, bed_season (b.inoculated_on) AS since,"
       "  coalesce (sum (e.amount) FILTER (WHERE e.day < ?1), 0) AS earlier,"

@@ -34,7 +34,7 @@ static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Picked"), MASS, 11, .name = "mass", BED_SUMMED,
               .expression = "SUMIFS(Picks_mass,Picks_batch,\"=\"&[code])"),
   BED_COLUMN (N_ ("Direct: spawn and purchases"), MONEY, 12, .name = "direct", BED_SUMMED,
-              .expression = "SUMIFS(Purchases_amount,Purchases_batch,\"=\"&[code],"
+              .expression = "SUMIFS(Purchases_cost,Purchases_batch,\"=\"&[code],"
                             "Purchases_scope,{purchase.scope.batch})"
                             "+SUMIFS(Spawn_share,Spawn_batch,\"=\"&[code])"),
   SHARED (N_ ("Purchases for new batches"), "Pool_new", "new", "common"),
@@ -55,8 +55,12 @@ static const BedBookColumn columns[] = {
 
 #define IN_SEASON(day) " " day " >= ?1 AND " day " < ?2 "
 #define SCOPED(scopes)                                                                             \
-  "(SELECT coalesce (sum (amount), 0) FROM purchase WHERE scope IN (" scopes                       \
+  "(SELECT coalesce (sum (cost), 0) FROM purchase_paid WHERE scope IN (" scopes                    \
   ") AND" IN_SEASON ("bought_on") ")"
+/* Packaging is of what is sold, the rest of what is made. */
+#define STOCK(test)                                                                                \
+  "(SELECT coalesce (sum (used), 0) FROM stock_used WHERE season = ?3 AND category " test ")"
+#define POOL_MADE "(" SCOPED ("'season'") " + " STOCK ("<> 'packaging'") ")"
 #define POOL_LABOUR                                                                                \
   "(SELECT coalesce (sum (cost), 0) FROM hours_paid WHERE batch IS NULL AND" IN_SEASON (           \
       "worked_on") ")"
@@ -70,7 +74,8 @@ static const BedBookColumn columns[] = {
   "NOT EXISTS (SELECT 1 FROM log l JOIN batch b ON b.id = l.batch WHERE"                           \
   IN_SEASON ("b.inoculated_on") "AND bed_stood (l.retired_on, ?1))"
 #define POOL_OVERHEAD                                                                              \
-  "(" SCOPED ("'yard', 'overhead'") " + CASE WHEN " NO_NEW_LOGS " THEN " SCOPED ("'season'")       \
+  "(" SCOPED ("'yard', 'overhead'") " + " STOCK ("= 'packaging'")                                  \
+  " + CASE WHEN " NO_NEW_LOGS " THEN " POOL_MADE                                                   \
   " ELSE 0 END)"
 
 #define SPLIT(kind, pool, by)                                                                      \
@@ -87,7 +92,7 @@ static const char question[] =
   "WITH every AS (SELECT b.code, bed_season (b.inoculated_on) AS since,"
   "  row_number () OVER (ORDER BY b.inoculated_on, b.code) AS ord, coalesce (h.stood, 0) AS logs,"
   "  CASE WHEN" IN_SEASON ("b.inoculated_on") "THEN coalesce (h.stood, 0) ELSE 0 END AS new,"
-  "  (SELECT coalesce (sum (amount), 0) FROM purchase p WHERE p.batch = b.id"
+  "  (SELECT coalesce (sum (cost), 0) FROM purchase_paid p WHERE p.batch = b.id"
   "    AND p.scope = 'batch' AND" IN_SEASON ("p.bought_on") ")"
   "  + CASE WHEN" IN_SEASON ("b.inoculated_on") "THEN coalesce ((SELECT sum (u.cost)"
   "    FROM spawn_share u WHERE u.batch = b.id), 0) ELSE 0 END"
@@ -98,7 +103,7 @@ static const char question[] =
   "  FROM batch b LEFT JOIN season_batch h ON h.batch = b.id),"
   " kept AS (SELECT * FROM every WHERE logs > 0 OR direct <> 0 OR labour <> 0 OR picked),"
   " whole AS (SELECT sum (logs) AS logs, sum (new) AS new FROM kept),"
-  " pools AS (SELECT " SCOPED ("'season'") " AS new_pool, " POOL_LABOUR " AS labour_pool,"
+  " pools AS (SELECT " POOL_MADE " AS new_pool, " POOL_LABOUR " AS labour_pool,"
   "  " POOL_EQUIPMENT " AS equipment_pool, " POOL_OVERHEAD " AS overhead_pool),"
   " split AS (SELECT r.*," SPLIT ("common", "new_pool", "new") ","
   SPLIT ("work", "labour_pool", "logs") "," SPLIT ("tools", "equipment_pool", "logs") ","
@@ -110,23 +115,25 @@ static const char question[] =
   " FROM split ORDER BY ord";
 /* clang-format on */
 
-#define SCOPE_SUM(scope) "SUMIFS(Purchases_amount,Purchases_scope,{purchase.scope." scope "})"
+#define SCOPE_SUM(scope) "SUMIFS(Purchases_cost,Purchases_scope,{purchase.scope." scope "})"
+
+#define STOCK_SUM(test) "SUMIFS(Stock_change,Stock_category," test "{purchase.category.packaging})"
 
 static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Purchases for this season's batches"), MONEY, .name = "Pool_new",
-              .formula = SCOPE_SUM ("season"), .sql = "SELECT " SCOPED ("'season'"),
+              .formula = SCOPE_SUM ("season") "+" STOCK_SUM ("\"<>\"&"), .sql = "SELECT " POOL_MADE,
               .note = N_ ("by new logs")),
   BED_FIGURE (N_ ("Work on no one batch"), MONEY, .name = "Pool_labour",
               .formula = "SUM(Hours_cost)-SUM(Costs_labour)", .sql = "SELECT " POOL_LABOUR,
               .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Depreciation of equipment"), MONEY, .name = "Pool_equipment",
               .expression = "SUM(Equipment_charge)", .note = N_ ("by logs in the season")),
-  BED_FIGURE (
-      N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
-      .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead") "+IF(SUM(Costs_new)=0,Pool_new,0)",
-      .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
+  BED_FIGURE (N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
+              .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead") "+" STOCK_SUM (
+                  "") "+IF(SUM(Costs_new)=0,Pool_new,0)",
+              .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Season's whole cost"), MONEY, .name = "Total_cost", .style = BED_STYLE_STRONG,
-              .expression = "SUM(Purchases_amount)+SUM(Spawn_share)+SUM(Hours_cost)"
+              .expression = "SUM(Purchases_cost)+SUM(Stock_change)+SUM(Spawn_share)+SUM(Hours_cost)"
                             "+SUM(Equipment_charge)"),
   BED_FIGURE (N_ ("Not charged to any batch"), MONEY, .name = "Cost_uncharged",
               .expression = "ROUND(Total_cost-SUM(Costs_total),4)",

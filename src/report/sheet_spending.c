@@ -12,19 +12,24 @@ static const BedBookColumn purchase_columns[] = {
   BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
   BED_COLUMN_OF ("purchase.amount", 12, .name = "amount", BED_SUMMED),
   BED_COLUMN_OF ("purchase.tax", 11, .name = "tax", BED_SUMMED),
-  BED_COLUMN (N_ ("With tax"), MONEY, 12, .name = "paid", .expression = "[amount]+[tax]",
+  BED_COLUMN (N_ ("Paid, with tax"), MONEY, 12, .name = "paid", .expression = "[amount]+[tax]",
               BED_SUMMED),
+  BED_COLUMN (N_ ("For spawn lot"), TEXT, 11, .name = "for"),
+  BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost",
+              .formula = "IF([for]=\"\",[amount]+[tax]*TAXED,0)", BED_SUMMED),
   BED_COLUMN_OF ("purchase.notes", 28),
 };
 
 static const char purchase_question[]
     = "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
-      " p.tax, p.notes FROM purchase p LEFT JOIN batch b ON b.id = p.batch"
+      " p.tax, s.code, p.cost, p.notes FROM purchase_paid p LEFT JOIN batch b ON b.id = p.batch"
+      " LEFT JOIN spawn s ON s.id = p.spawn AND s.cost IS NOT NULL"
       " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 
 const BedBookSheet bed_sheet_purchases = {
   .name = N_ ("Purchases"),
-  .question = N_ ("What was bought this season, spawn lots aside: they are on the sheet Spawn."),
+  .question = N_ ("What was bought this season, and what of it is a cost: tax where it is not "
+                  "reclaimed; not what paid for a spawn lot, which is a cost as it is used."),
   BED_ONE_TABLE ("Purchases", purchase_columns, purchase_question),
 };
 

@@ -20,24 +20,26 @@ static const BedBookSheet *const tabs[] = {
   &bed_sheet_sizes,   &bed_sheet_stacks,    &bed_sheet_survival, &bed_sheet_next,
   &bed_sheet_ages,    &bed_sheet_history,   &bed_sheet_coming,   &bed_sheet_lots,
   &bed_sheet_sales,   &bed_sheet_purchases, &bed_sheet_spawn,    &bed_sheet_hours,
-  &bed_sheet_tasks,   &bed_sheet_equipment, &bed_sheet_costs,    &bed_sheet_pools,
-  &bed_sheet_spent,   &bed_sheet_life,      &bed_sheet_budget,   &bed_sheet_level,
-  &bed_sheet_making,  &bed_sheet_organic,   &bed_sheet_sources,  &bed_sheet_wood,
-  &bed_sheet_inputs,  &bed_sheet_water,     &bed_sheet_soaks,    &bed_sheet_trace,
-  &bed_sheet_maps,    &bed_sheet_picks,     &bed_sheet_logs,     &bed_sheet_notes,
+  &bed_sheet_tasks,   &bed_sheet_equipment, &bed_sheet_store,    &bed_sheet_stock,
+  &bed_sheet_costs,   &bed_sheet_pools,     &bed_sheet_spent,    &bed_sheet_life,
+  &bed_sheet_budget,  &bed_sheet_level,     &bed_sheet_making,   &bed_sheet_organic,
+  &bed_sheet_sources, &bed_sheet_wood,      &bed_sheet_inputs,   &bed_sheet_water,
+  &bed_sheet_soaks,   &bed_sheet_trace,     &bed_sheet_maps,     &bed_sheet_picks,
+  &bed_sheet_logs,    &bed_sheet_notes,
 };
 
 /* As they are written: what an expression adds up comes before it. */
 static const BedBookSheet *const order[] = {
-  &bed_sheet_picks, &bed_sheet_sales,     &bed_sheet_purchases, &bed_sheet_spawn,
-  &bed_sheet_hours, &bed_sheet_equipment, &bed_sheet_logs,      &bed_sheet_batches,
-  &bed_sheet_spent, &bed_sheet_life,      &bed_sheet_lots,      &bed_sheet_tasks,
-  &bed_sheet_costs, &bed_sheet_pools,     &bed_sheet_making,    &bed_sheet_budget,
-  &bed_sheet_level, &bed_sheet_stacks,    &bed_sheet_survival,  &bed_sheet_comparison,
-  &bed_sheet_sizes, &bed_sheet_trace,     &bed_sheet_organic,   &bed_sheet_sources,
-  &bed_sheet_wood,  &bed_sheet_inputs,    &bed_sheet_water,     &bed_sheet_soaks,
-  &bed_sheet_maps,  &bed_sheet_history,   &bed_sheet_ages,      &bed_sheet_coming,
-  &bed_sheet_next,  &bed_sheet_weeks,     &bed_sheet_notes,     &bed_sheet_summary,
+  &bed_sheet_picks,    &bed_sheet_sales,      &bed_sheet_purchases, &bed_sheet_spawn,
+  &bed_sheet_hours,    &bed_sheet_equipment,  &bed_sheet_logs,      &bed_sheet_batches,
+  &bed_sheet_spent,    &bed_sheet_life,       &bed_sheet_lots,      &bed_sheet_store,
+  &bed_sheet_stock,    &bed_sheet_tasks,      &bed_sheet_costs,     &bed_sheet_pools,
+  &bed_sheet_making,   &bed_sheet_budget,     &bed_sheet_level,     &bed_sheet_stacks,
+  &bed_sheet_survival, &bed_sheet_comparison, &bed_sheet_sizes,     &bed_sheet_trace,
+  &bed_sheet_organic,  &bed_sheet_sources,    &bed_sheet_wood,      &bed_sheet_inputs,
+  &bed_sheet_water,    &bed_sheet_soaks,      &bed_sheet_maps,      &bed_sheet_history,
+  &bed_sheet_ages,     &bed_sheet_coming,     &bed_sheet_next,      &bed_sheet_weeks,
+  &bed_sheet_notes,    &bed_sheet_summary,
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (tabs) == G_N_ELEMENTS (order));

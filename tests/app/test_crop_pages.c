@@ -194,10 +194,11 @@ test_week_does_a_task (Scene *scene, gconstpointer data)
 static void
 test_drafts_find_a_page (Scene *scene, gconstpointer data)
 {
-  static const BedKind kinds[]
-      = { BED_KIND_SOAK,  BED_KIND_PICK,      BED_KIND_CHECK, BED_KIND_WEIGHING, BED_KIND_WATERING,
-          BED_KIND_DUE,   BED_KIND_BATCH,     BED_KIND_SALE,  BED_KIND_LOT,      BED_KIND_PURCHASE,
-          BED_KIND_HOURS, BED_KIND_EQUIPMENT, BED_KIND_RATE };
+  static const BedKind kinds[] = { BED_KIND_SOAK,     BED_KIND_PICK,       BED_KIND_CHECK,
+                                   BED_KIND_WEIGHING, BED_KIND_WATERING,   BED_KIND_DUE,
+                                   BED_KIND_BATCH,    BED_KIND_SALE,       BED_KIND_LOT,
+                                   BED_KIND_PURCHASE, BED_KIND_HOURS,      BED_KIND_EQUIPMENT,
+                                   BED_KIND_RATE,     BED_KIND_STOCK_COUNT };
   BedWindow *window;
 
   fill_farm (scene->farm);

@@ -212,7 +212,7 @@ test_wrong_view (Scene *scene, gconstpointer units)
     { "stack_today", "x.until IS NULL", "1" },
     { "lot_summary", "n.use <> 'sold'", "n.use = 'sold'" },
     { "batch_season", "bed_season (b.inoculated_on)", "1 + bed_season (b.inoculated_on)" },
-    { "cost_entry", "coalesce (p.tax, 0)", "1" },
+    { "purchase_paid", "ELSE p.amount", "ELSE 1" },
   };
   g_autoptr (GError) error = NULL;
   g_autofree char *path = g_build_filename (scene->folder, "demo.bedlog", NULL);

@@ -98,6 +98,7 @@ static const struct
   [BED_KIND_HOURS] = { "worked_on=2026-03-01|task=drilling|minutes=1 h|logs=1", "stack" },
   [BED_KIND_RATE] = { "until=2025-03-01|rate=17.00" },
   [BED_KIND_EQUIPMENT] = { "bought_on=2024-01-10|price=100.00|life_years=5" },
+  [BED_KIND_STOCK_COUNT] = { "counted_on=2026-12-31|category=wax|amount=12.00" },
   [BED_KIND_DUE] = { "due_on=2026-05-12" },
   [BED_KIND_MATCHING] = { "" },
 };

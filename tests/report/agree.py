@@ -61,6 +61,15 @@ TURNS = {
                  "UPDATE spawn SET strain = (SELECT min (strain) FROM spawn)",
                  "UPDATE felling SET felled_on = '2019' || substr (felled_on, 5)",
                  "UPDATE batch SET inoculated_on = '2020' || substr (inoculated_on, 5)"],
+    "taxed": ["UPDATE farm SET tax_reclaimed = 'no'", "UPDATE purchase SET tax = amount / 7",
+              "UPDATE purchase SET scope = 'batch', batch = (SELECT max (id) FROM batch)"
+              " WHERE category = 'wax'"],
+    "stock": ["INSERT INTO stock_count (counted_on, category, amount) VALUES"
+              " ('2024-12-31', 'wax', 1234), ('2025-12-30', 'wax', 3210), ('2025-10-01', 'wax', 1),"
+              " ('2025-12-31', 'packaging', 777), ('2026-06-01', 'spawn', 5050)"],
+    "spawn paid": ["INSERT INTO purchase (bought_on, category, what, amount, scope, spawn)"
+                   " SELECT received_on, 'spawn', 'spawn', cost, 'season', id FROM spawn",
+                   "UPDATE spawn SET cost = NULL WHERE id % 2 = 0"],
     "yen": ["UPDATE farm SET currency = 'JPY'"],
 }
 LONG = {"one kind"}  # batches enough to say how sure a kind's level is

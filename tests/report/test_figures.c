@@ -69,10 +69,9 @@ test_headline (void)
 {
   g_autoptr (Farm) farm = farm_new ("metric");
   double picked = ask (farm, "SELECT sum (mass) FROM pick WHERE" IN_2026 ("picked_on")) / 1e6;
-  double bought = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'purchase'"
-                                   " AND" IN_2026 ("spent_on"));
-  double labour = ask_money (farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours'"
-                                   " AND" IN_2026 ("spent_on"));
+  double bought
+      = ask_money (farm, "SELECT sum (cost) FROM purchase_paid WHERE" IN_2026 ("bought_on"));
+  double labour = ask_money (farm, "SELECT sum (cost) FROM hours_paid WHERE" IN_2026 ("worked_on"));
   double spawn = ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
                                   " ON b.id = c.batch WHERE b.code = '26A'");
   double income = ask_money (farm, "SELECT sum (price) FROM line n JOIN sale v ON v.id = n.sale"
@@ -167,8 +166,7 @@ test_budget (void)
                                        "scope", "overhead", NULL));
   lines.materials += ask_money (farm, "SELECT c.spawn FROM batch_cost c JOIN batch b"
                                       " ON b.id = c.batch WHERE b.code = '26A'");
-  lines.labour = ask_money (
-      farm, "SELECT sum (amount) FROM cost_entry WHERE origin = 'hours' AND" IN_2026 ("spent_on"));
+  lines.labour = ask_money (farm, "SELECT sum (cost) FROM hours_paid WHERE" IN_2026 ("worked_on"));
   g_assert_true (bed_budget (&lines, &budget, NULL));
   farm_write (farm, 2026);
   expect (farm, "Gross_returns", budget.gross, CENT);

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "model/farm/farm_private.h"
+#include "model/season/season.h"
 
 #define CHECK REPORT_TESTS "/xlsx_check.py"
 
@@ -166,6 +167,83 @@ test_wanted (void)
   g_assert_cmpfloat (logs, ==, round (logs));
 }
 
+/* For 100.00, and 7.00 of tax. */
+static void
+buy_wax (Farm *farm, const char *day)
+{
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", day, "category",
+                                       "wax", "what", "wax", "amount", "100.00", "tax", "7.00",
+                                       "scope", "season", NULL));
+}
+
+static double
+read_cost (Farm *farm, int season)
+{
+  BedSeason page;
+
+  g_assert_true (bed_season_read (farm->farm, season, &page, NULL));
+  farm_write (farm, season);
+  expect (farm, "figure_cost", 0, page.cost / 100.0);
+  expect (farm, "Total_cost", 0, page.cost / 100.0);
+  expect (farm, "Cost_uncharged", 0, 0);
+  return page.cost / 100.0;
+}
+
+static void
+test_tax (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double without = read_cost (farm, 2026), taxes;
+
+  taxes
+      = ask_one (farm->farm, "SELECT total (tax) FROM purchase WHERE bought_on >= '2026-01-01'", 0)
+        / 100.0;
+  buy_wax (farm, "2026-03-01");
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2026), without + 100, 1e-9);
+  g_autoptr (BedRecord) settings = bed_record_copy (bed_farm_get_settings (farm->farm));
+  bed_record_set_text (settings, "tax_reclaimed", "no");
+  scene_add (farm->farm, g_steal_pointer (&settings));
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2026), without + 107 + taxes, 1e-9);
+}
+
+static void
+test_stock (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double before = read_cost (farm, 2025), after = read_cost (farm, 2026), wax;
+
+  buy_wax (farm, "2025-03-01");
+  wax = read_cost (farm, 2025);
+  g_assert_cmpfloat_with_epsilon (wax, before + 100, 1e-9);
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_STOCK_COUNT, "counted_on", "2025-12-31",
+                                       "category", "wax", "amount", "30.00", NULL));
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2025), wax - 30, 1e-9);
+  expect (farm, "Stock_change", 1, -30);
+  /* Not counted again yet, it is there still. */
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2026), after, 1e-9);
+  expect (farm, "Stock_closing", 1, 30);
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_STOCK_COUNT, "counted_on", "2026-11-30",
+                                       "category", "wax", "amount", "5.00", NULL));
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2026), after + 25, 1e-9);
+}
+
+/* A lot and what paid for it are one. */
+static void
+test_spawn_once (void)
+{
+  g_autoptr (Farm) farm = farm_new ("metric");
+  double before = read_cost (farm, 2026);
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm->farm, "SELECT code, cost, received_on FROM spawn WHERE cost > 0");
+
+  g_assert_true (bed_query_next (q));
+  g_autofree char *amount = g_strdup_printf ("%.2f", bed_query_int (q, 1) / 100.0);
+  scene_add (farm->farm, scene_record (farm->farm, BED_KIND_PURCHASE, "bought_on", "2026-03-01",
+                                       "category", "spawn", "what", "spawn", "amount", amount,
+                                       "scope", "season", "spawn", bed_query_text (q, 0), NULL));
+  g_assert_cmpfloat_with_epsilon (read_cost (farm, 2026), before, 1e-9);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -175,5 +253,8 @@ main (int argc, char **argv)
   g_test_add_func ("/report/money/without-logs", test_without_logs);
   g_test_add_func ("/report/money/after-the-last-log", test_after_the_last_log);
   g_test_add_func ("/report/money/wanted", test_wanted);
+  g_test_add_func ("/report/money/tax", test_tax);
+  g_test_add_func ("/report/money/stock", test_stock);
+  g_test_add_func ("/report/money/spawn-once", test_spawn_once);
   return g_test_run ();
 }

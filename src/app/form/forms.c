@@ -25,7 +25,7 @@ static const BedFormGroup farm_groups[] = {
   PAGE (N_ ("Farm"), NULL, "name", "address", "contact", "organic_certificate",
         "organic_certifier"),
   GROUP (N_ ("Units and money"), "unit_system", "currency", "hemisphere", "latitude",
-         "season_start", "labour_rate"),
+         "season_start", "labour_rate", "tax_reclaimed"),
   PAGE (N_ ("Logs and soaks"), N_ ("Log moisture"), "moisture_basis", "moisture_alarm",
         "moisture_low", "moisture_high"),
   GROUP (N_ ("Timing"), "wait_least", "wait_most", "rest_weeks", "tank_capacity", "weekly_demand"),
@@ -196,12 +196,12 @@ dup_drying_sentence (BedFarm *farm, BedRecord *record)
 }
 
 static const BedFormGroup sale_groups[] = {
-  GROUP (NULL, "code", "sold_on", "buyer", "notes"),
+  GROUP (NULL, "code", "sold_on", "buyer", "paid_on", "notes"),
 };
 
 static const BedFormGroup purchase_groups[] = {
   GROUP (NULL, "bought_on", "category", "what", "quantity", "amount", "tax", "supplier"),
-  GROUP (N_ ("What it was for"), "scope", "batch", "notes"),
+  GROUP (N_ ("What it was for"), "scope", "batch", "spawn", "notes"),
 };
 static const char *const purchase_kept[] = { "bought_on", "supplier", "scope", NULL };
 
@@ -214,6 +214,11 @@ static const char *const hours_kept[] = { "worked_on", "person", "rate", NULL };
 static const BedFormGroup rate_groups[] = {
   GROUP (NULL, "until", "rate"),
 };
+
+static const BedFormGroup stock_count_groups[] = {
+  GROUP (NULL, "counted_on", "category", "amount", "notes"),
+};
+static const char *const stock_count_kept[] = { "counted_on", NULL };
 
 static const BedFormGroup equipment_groups[] = {
   GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
@@ -248,6 +253,7 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (HOURS, hours, .kept = hours_kept),
   FORM (RATE, rate),
   FORM (EQUIPMENT, equipment),
+  FORM (STOCK_COUNT, stock_count, .kept = stock_count_kept),
 };
 
 const BedFormSpec *

@@ -98,16 +98,40 @@ static const BedTableSpec equipment_table = {
   .kinds = BED_KIND_BIT (BED_KIND_EQUIPMENT),
 };
 
-/* A batch is asked for only where the purchase was for one. */
+static const BedTableColumn stock_columns[] = {
+  { .field = "counted_on" },
+  { .field = "category" },
+  { .field = "amount" },
+};
+
+static const BedTableSpec stock_table = {
+  .label = N_ ("Stock counts"),
+  .source = "stock_count",
+  .kind = BED_KIND_STOCK_COUNT,
+  .columns = stock_columns,
+  .n_columns = G_N_ELEMENTS (stock_columns),
+  .order = "counted_on DESC, id DESC",
+  .search = "bed_choice_word ('stock_count', 'category', category)",
+  .kinds = BED_KIND_BIT (BED_KIND_STOCK_COUNT),
+};
+
+static void
+ask_where (BedForm *form, const char *field, const char *answer, const char *asked)
+{
+  const char *said = bed_record_get_text (bed_form_get_draft (form), field);
+
+  if (g_strcmp0 (said, answer) == 0)
+    bed_form_show_field (form, asked);
+  else
+    bed_form_hide_field (form, asked);
+}
+
+/* A batch is asked for only where the purchase was for one, a spawn lot where spawn was bought. */
 static void
 purchase_changed_cb (BedForm *form)
 {
-  const char *scope = bed_record_get_text (bed_form_get_draft (form), "scope");
-
-  if (g_strcmp0 (scope, "batch") == 0)
-    bed_form_show_field (form, "batch");
-  else
-    bed_form_hide_field (form, "batch");
+  ask_where (form, "scope", "batch", "batch");
+  ask_where (form, "category", "spawn", "spawn");
 }
 
 static BedForm *
@@ -320,6 +344,15 @@ static const BedPagePart parts[] = {
                          N_ ("A labour rate changed in the farm's settings holds from that day on. "
                              "The one before is kept here, and older hours stay at it."),
                          N_ ("New earlier rate"), "win.add" } } },
+  { .name = "stock",
+    .title = N_ ("Stock"),
+    .list = { .kind = BED_KIND_STOCK_COUNT,
+              .table = &stock_table,
+              .empty = { "bed-money-symbolic", N_ ("No stock counted yet"),
+                         N_ ("Wax, packaging and spawn without a lot that were bought and not used "
+                             "are no cost of this season. Count what is left at its end, at what "
+                             "it cost. Spawn lots count themselves."),
+                         N_ ("New stock count"), "win.add" } } },
   { .name = NULL },
 };
 
@@ -334,9 +367,12 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   parts_class->make_beside = make_chooser;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
-                      | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT);
+                      | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT)
+                      | BED_KIND_BIT (BED_KIND_STOCK_COUNT);
   page_class->help = N_ (
       "The cost of a season is what was bought in it, the spawn used in its batches, the "
       "hours at their own rate or the farm's of their day, and a year's part of the equipment. The "
-      "price to break even is that cost over what was picked. Amounts are without tax.");
+      "price to break even is that cost over what was picked. Tax is in it where the farm's "
+      "settings say that it is not reclaimed. What is left in store, counted at the season's end, "
+      "is not in it.");
 }

@@ -1,6 +1,6 @@
 /* The table of fields. Adding one is a line here and a line of SQL in the next
  * numbered migration of data/schema. tests/model/test_fields.c compares the two. */
-#include "model/farm/kinds.h"
+#include "model/farm/choices_private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -53,89 +53,6 @@
 #define LOOSE .loose = TRUE
 #define HELP(h) .help = h
 
-/* --- choices ------------------------------------------------------------- */
-
-#define CHOICES(name, ...) static const BedChoice name[] = { __VA_ARGS__, { NULL, NULL } }
-
-CHOICES (unit_systems, { "metric", N_ ("metric") }, { "US", N_ ("US") });
-CHOICES (hemispheres, { "north", N_ ("north") }, { "south", N_ ("south") });
-CHOICES (bases, { "wet", N_ ("wet basis") }, { "dry", N_ ("dry basis") });
-CHOICES (suits, { "good", N_ ("good") }, { "fair", N_ ("fair") }, { "poor", N_ ("poor") });
-CHOICES (tree_conditions, { "healthy", N_ ("healthy") }, { "storm-thrown", N_ ("storm-thrown") },
-         { "dead", N_ ("dead") });
-CHOICES (leaf_states, { "dormant", N_ ("dormant") }, { "bud swell", N_ ("bud swell") },
-         { "in leaf", N_ ("in leaf") }, { "leaf fall", N_ ("leaf fall") });
-CHOICES (methods, { "drilled", N_ ("drilled") }, { "totem", N_ ("totem") },
-         { "wedge", N_ ("wedge") });
-CHOICES (strain_types, { "cold-weather", N_ ("cold-weather") }, { "wide-range", N_ ("wide-range") },
-         { "warm-weather", N_ ("warm-weather") });
-CHOICES (spawn_forms, { "sawdust", N_ ("sawdust") }, { "dowel", N_ ("dowel") },
-         { "thimble", N_ ("thimble") }, { "grain", N_ ("grain") });
-CHOICES (yes_no, { "yes", N_ ("yes") }, { "no", N_ ("no") });
-CHOICES (closings, { "nearest", N_ ("nearest whole rows") }, { "even", N_ ("nearest even rows") },
-         { "helical", N_ ("spiral rows") });
-CHOICES (waxes, { "paraffin", N_ ("paraffin") }, { "beeswax", N_ ("beeswax") },
-         { "soy wax", N_ ("soy wax") }, { "cheese wax", N_ ("cheese wax") },
-         { "other", N_ ("other") });
-CHOICES (barks, { "sound", N_ ("sound") }, { "damaged", N_ ("damaged") });
-CHOICES (bark_checks, { "sound", N_ ("sound") }, { "loose", N_ ("loose") },
-         { "cracked", N_ ("cracked") }, { "lost", N_ ("lost") });
-CHOICES (retirements, { "spent", N_ ("spent") }, { "rotted", N_ ("rotted") },
-         { "weed fungus", N_ ("overrun by a weed fungus") }, { "bark lost", N_ ("bark lost") },
-         { "sold", N_ ("sold") }, { "lost", N_ ("lost") });
-CHOICES (shades, { "trees", N_ ("trees") }, { "conifers", N_ ("conifers") },
-         { "shade cloth", N_ ("shade cloth") }, { "building", N_ ("building") },
-         { "none", N_ ("none") });
-CHOICES (waters, { "pond", N_ ("pond") }, { "stream", N_ ("stream") }, { "tap", N_ ("tap") },
-         { "well", N_ ("well") }, { "rain", N_ ("rain water") }, { "tank", N_ ("tank") });
-CHOICES (feature_kinds, { "tree", N_ ("tree") }, { "path", N_ ("path") }, { "pond", N_ ("pond") },
-         { "tank", N_ ("tank") }, { "tap", N_ ("tap") }, { "fence", N_ ("fence") },
-         { "building", N_ ("building") }, { "shade cloth", N_ ("shade cloth") });
-CHOICES (stack_kinds, { "dead", N_ ("dead stack") }, { "crib", N_ ("crib") },
-         { "lean-to", N_ ("lean-to") }, { "A-frame", N_ ("A-frame") },
-         { "upright row", N_ ("upright row") }, { "ground row", N_ ("ground row") },
-         { "totem", N_ ("totem") });
-CHOICES (forms, { "point", N_ ("a point") }, { "disc", N_ ("a circle") },
-         { "box", N_ ("a rectangle") }, { "band", N_ ("a strip along points") },
-         { "polygon", N_ ("corners") });
-/* W.-C. Bak, H. Kwon, Mushroom Growers' Handbook 2: Shiitake Cultivation, MushWorld, 2005,
- * p. 152. */
-CHOICES (weeds, { "Trichoderma", N_ ("green mould (Trichoderma): damp, little air") },
-         { "Trametes", N_ ("turkey tail (Trametes): damp") },
-         { "Schizophyllum", N_ ("split gill (Schizophyllum): sun, dry") },
-         { "Stereum", N_ ("Stereum: dry, old wood") },
-         { "Hypoxylon", N_ ("Hypoxylon: dry, heat, stressed trees") },
-         { "Hypocrea", N_ ("Hypocrea: dry") }, { "Diatrype", N_ ("Diatrype: dry") },
-         { "Bulgaria", N_ ("Bulgaria: hot and damp") },
-         { "Inonotus", N_ ("Inonotus: hot and damp") }, { "other", N_ ("other") });
-CHOICES (severities, { "trace", N_ ("trace") }, { "some", N_ ("some") }, { "heavy", N_ ("heavy") });
-CHOICES (waterings, { "sprinkler", N_ ("sprinkler") }, { "hose", N_ ("hose") },
-         { "tank", N_ ("tank") }, { "cover", N_ ("covered") });
-/* What earlier years gave is often not known by grade. */
-CHOICES (grades, { "A", N_ ("A") }, { "B", N_ ("B") }, { "C", N_ ("C") },
-         { "unknown", N_ ("unknown") });
-CHOICES (buyer_kinds, { "market", N_ ("market") }, { "restaurant", N_ ("restaurant") },
-         { "shop", N_ ("shop") }, { "subscription", N_ ("subscription") },
-         { "wholesale", N_ ("wholesale") }, { "own use", N_ ("own use") });
-CHOICES (sale_forms, { "fresh", N_ ("fresh") }, { "dried", N_ ("dried") });
-CHOICES (line_uses, { "sold", N_ ("sold") }, { "culled", N_ ("culled") },
-         { "spoiled", N_ ("spoiled") }, { "given away", N_ ("given away") });
-CHOICES (cost_categories, { "spawn", N_ ("spawn") }, { "wax", N_ ("wax") },
-         { "tools", N_ ("bits and tools") }, { "logs", N_ ("bolts bought") },
-         { "yard", N_ ("yard and shade") }, { "water", N_ ("water") },
-         { "packaging", N_ ("packaging") }, { "certification", N_ ("certification") },
-         { "transport", N_ ("transport") }, { "other", N_ ("other") });
-CHOICES (cost_scopes, { "batch", N_ ("one batch") }, { "season", N_ ("this season's batches") },
-         { "yard", N_ ("the whole yard") }, { "overhead", N_ ("overhead") });
-CHOICES (drill_tools, { "drill", N_ ("a drill") },
-         { "grinder", N_ ("an angle grinder with a bit adapter") });
-CHOICES (tasks, { "felling", N_ ("felling") }, { "hauling", N_ ("hauling") },
-         { "drilling", N_ ("drilling") }, { "filling", N_ ("filling") },
-         { "waxing", N_ ("waxing") }, { "stacking", N_ ("stacking") }, { "moving", N_ ("moving") },
-         { "watering", N_ ("watering") }, { "soaking", N_ ("soaking") },
-         { "picking", N_ ("picking") }, { "packing", N_ ("packing") },
-         { "selling", N_ ("selling") }, { "other", N_ ("other") });
-
 /* --- fields, kind by kind, in the order the form takes them in ------------- */
 
 static const BedField farm_fields[] = {
@@ -151,6 +68,8 @@ static const BedField farm_fields[] = {
         HELP (N_ ("Month and day, in files 07-01"))),
   MEASURE ("labour_rate", N_ ("Labour per hour"), MONEY, 0, 0,
            HELP (N_ ("A new rate holds from today on: hours before stay at the one they had"))),
+  CHOICE ("tax_reclaimed", N_ ("Tax on purchases is reclaimed"), yes_no,
+          HELP (N_ ("No: it is a part of what things cost. Empty: yes"))),
   /* Sources conflict (reference of docs/sources.md, log moisture), so these are settings. */
   CHOICE ("moisture_basis", N_ ("Moisture basis"), bases, NEEDED),
   MEASURE ("moisture_alarm", N_ ("Moisture alarm"), PERCENT, 0, 300 * PERCENT),
@@ -527,6 +446,7 @@ static const BedField sale_fields[] = {
   CODE ("code", N_ ("Sale"), NEEDED),
   DATE ("sold_on", N_ ("Date"), NEEDED),
   REF ("buyer", N_ ("Buyer"), BUYER, LOOSE),
+  DATE ("paid_on", N_ ("Paid on"), HELP (N_ ("Empty: not paid yet, or not on record"))),
   NOTE ("notes", N_ ("Notes")),
 };
 
@@ -550,6 +470,9 @@ static const BedField purchase_fields[] = {
   TEXT ("supplier", N_ ("Supplier")),
   CHOICE ("scope", N_ ("For"), cost_scopes, NEEDED),
   REF ("batch", N_ ("Batch"), BATCH, LOOSE),
+  REF (
+      "spawn", N_ ("Spawn lot"), SPAWN, LOOSE,
+      HELP (N_ ("Paid by it: the cost of a lot on record is counted as it is used, and not here"))),
   TEXT ("notes", N_ ("Notes")),
 };
 
@@ -580,6 +503,17 @@ static const BedField equipment_fields[] = {
   MEASURE ("salvage", N_ ("Worth at the end"), MONEY, 0, 0),
   MEASURE ("life_years", N_ ("Years of life"), COUNT, 1, 100, NEEDED),
   MEASURE ("share", N_ ("Share used for logs"), PERCENT, 0, 100 * PERCENT),
+};
+
+static const BedField stock_count_fields[] = {
+  DATE ("counted_on", N_ ("Counted on"), NEEDED,
+        HELP (N_ ("The last day of a season, or near it: the season uses what it began with and "
+                  "bought, less what is left at its last count"))),
+  CHOICE ("category", N_ ("What"), stock_categories, NEEDED),
+  MEASURE ("amount", N_ ("Worth at cost"), MONEY, 0, 0, NEEDED,
+           HELP (N_ ("What was paid for what is in store and not used; spawn lots on record count "
+                     "themselves"))),
+  TEXT ("notes", N_ ("Notes")),
 };
 
 static const BedField due_fields[] = {
@@ -645,6 +579,7 @@ static const BedKindInfo kinds[] = {
   KIND (HOURS, hours, N_ ("hours"), N_ ("hours"), NULL),
   KIND (RATE, rate, N_ ("earlier labour rate"), N_ ("earlier labour rates"), NULL),
   KIND (EQUIPMENT, equipment, N_ ("equipment"), N_ ("equipment"), "what"),
+  KIND (STOCK_COUNT, stock_count, N_ ("stock count"), N_ ("stock counts"), NULL),
   KIND (DUE, due, N_ ("due task"), N_ ("due tasks"), NULL),
   KIND (MATCHING, matching, N_ ("matching of a sheet"), N_ ("matchings of sheets"), "heads"),
 };

@@ -39,6 +39,7 @@ typedef enum
   BED_KIND_HOURS,
   BED_KIND_RATE,
   BED_KIND_EQUIPMENT,
+  BED_KIND_STOCK_COUNT,
   BED_KIND_DUE,
   BED_KIND_MATCHING, /* how a sheet of somebody else's was understood */
   BED_N_KINDS

@@ -177,6 +177,13 @@ static const Rule rules[] = {
   { BED_KIND_PURCHASE, E, "batch",
     "SELECT 1 FROM purchase WHERE id = ?1 AND scope = 'batch' AND batch IS NULL",
     N_ ("Which batch it was for is missing.") },
+  /* Within three months: common practice, no source. */
+  { BED_KIND_PURCHASE, W, "spawn",
+    "SELECT s.code FROM purchase p JOIN spawn s ON s.cost IN (p.amount, p.amount + p.tax)"
+    " WHERE p.id = ?1 AND p.category = 'spawn' AND p.spawn IS NULL AND p.amount > 0"
+    " AND abs (julianday (s.received_on) - julianday (p.bought_on)) <= 92 LIMIT 1",
+    N_ ("Spawn lot {1} cost as much. If this paid for it, name the lot here; else it counts "
+        "twice.") },
   { BED_KIND_EQUIPMENT, E, "salvage", "SELECT 1 FROM equipment WHERE id = ?1 AND salvage > price",
     N_ ("It would be worth more at the end than it cost.") },
 };
@@ -221,6 +228,8 @@ static const struct
     N_ ("The temperatures of that day are entered already.") },
   { BED_KIND_RATE, "until", "until", NULL, "until = ?2",
     N_ ("The rate that held until that day is entered already.") },
+  { BED_KIND_STOCK_COUNT, "category", "counted_on", "category", "counted_on = ?2 AND category = ?3",
+    N_ ("That was counted on this day already.") },
   { BED_KIND_STOOD, "until", "until", "stack", "until = ?2 AND stack = ?3",
     N_ ("Where that stack stood until that day is entered already.") },
   { BED_KIND_PLANNED_MOVE, "log", "log", "planned_on", "log = ?2 AND planned_on = ?3",

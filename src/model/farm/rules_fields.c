@@ -187,7 +187,8 @@ check_currency (BedFarm *farm, BedRecord *record, GPtrArray *faults)
                      "SELECT EXISTS (SELECT 1 FROM purchase) OR EXISTS (SELECT 1 FROM equipment)"
                      " OR EXISTS (SELECT 1 FROM line WHERE price IS NOT NULL)"
                      " OR EXISTS (SELECT 1 FROM spawn WHERE cost IS NOT NULL)"
-                     " OR EXISTS (SELECT 1 FROM hours WHERE rate IS NOT NULL)",
+                     " OR EXISTS (SELECT 1 FROM hours WHERE rate IS NOT NULL)"
+                     " OR EXISTS (SELECT 1 FROM stock_count)",
                      0, &any, NULL)
       && any)
     bed_rules_add (

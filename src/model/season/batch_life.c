@@ -9,9 +9,9 @@
 static gboolean
 read_purchases (BedFarm *farm, gint64 batch, GArray *purchases, GError **error)
 {
-  static const char asked[]
-      = "SELECT " YEAR ("bought_on") ", amount FROM purchase WHERE batch = ?1 AND scope = 'batch'"
-                                     " UNION ALL SELECT 0, spawn FROM batch_cost WHERE batch = ?1";
+  static const char asked[] = "SELECT " YEAR (
+      "bought_on") ", cost FROM purchase_paid WHERE batch = ?1 AND scope = 'batch'"
+                   " UNION ALL SELECT 0, spawn FROM batch_cost WHERE batch = ?1";
   g_autoptr (BedQuery) q = bed_query_new (farm, asked);
 
   bed_query_bind_int (q, 1, batch);

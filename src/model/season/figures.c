@@ -76,10 +76,12 @@ static const BedFigure table[BED_N_FIGURES] = {
                                   "are not in it.")),
   [BED_FIGURE_INCOME] = SEASON ("income", N_ ("Income"), MONEY, WHOLE, 0,
                                 N_ ("Money from everything sold in the season, without tax.")),
-  [BED_FIGURE_COST] = SEASON ("cost", N_ ("Whole cost"), MONEY, WHOLE, 0,
-                              N_ ("Purchases of the season, spawn of the batches inoculated in it, "
-                                  "hours worked in it at their rate, and equipment written off in "
-                                  "it.")),
+  [BED_FIGURE_COST]
+  = SEASON ("cost", N_ ("Whole cost"), MONEY, WHOLE, 0,
+            N_ ("Purchases of the season, what it used of its stock, spawn of the "
+                "batches inoculated in it, "
+                "hours worked in it at their rate, and equipment written off in "
+                "it.")),
   [BED_FIGURE_MARGIN]
   = SEASON ("margin", N_ ("Margin"), MONEY, WHOLE, 0, N_ ("Income less cost of the season.")),
   [BED_FIGURE_HOURS] = SEASON ("hours", N_ ("Hours of work"), TIME, WHOLE, 0,

@@ -9,7 +9,7 @@
  * to come. */
 static const char entries[]
     = "WITH entry (batch, day, amount, minutes, rate) AS ("
-      "SELECT batch, bought_on, amount, NULL, NULL FROM purchase"
+      "SELECT batch, bought_on, cost, NULL, NULL FROM purchase_paid"
       " WHERE scope = 'batch' AND bought_on < ?1"
       " UNION ALL SELECT u.batch, NULL, u.cost, NULL, NULL FROM spawn_share u"
       " JOIN batch m ON m.id = u.batch WHERE m.inoculated_on < ?1"

@@ -12,8 +12,11 @@
  * each entry rounded by itself. key is the category, purpose what it was for. */
 #define COSTS                                                                                      \
   "WITH cost (origin, category, purpose, amount) AS ("                                             \
-  "SELECT 'bought', category, scope, amount FROM purchase"                                         \
+  "SELECT 'bought', category, scope, cost FROM purchase_paid"                                      \
   " WHERE bought_on >= ?1 AND bought_on < ?2"                                                      \
+  " UNION ALL SELECT 'stock', category,"                                                           \
+  " CASE category WHEN 'packaging' THEN 'overhead' ELSE 'season' END, used FROM stock_used"        \
+  " WHERE season = ?3"                                                                             \
   " UNION ALL SELECT 'spawn', 'spawn', 'batch', u.cost"                                            \
   " FROM spawn_share u JOIN batch b ON b.id = u.batch"                                             \
   " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"                                          \
@@ -38,7 +41,8 @@
   " sum (amount) FILTER (WHERE origin = 'equipment'),"                                             \
   " (SELECT sum (price) FROM sold WHERE used AND form = 'fresh'),"                                 \
   " (SELECT sum (price) FROM sold WHERE used AND form = 'dried'),"                                 \
-  " (SELECT sum (mass) FROM sold WHERE used AND form = 'dried') FROM cost"
+  " (SELECT sum (mass) FROM sold WHERE used AND form = 'dried'),"                                  \
+  " sum (amount) FILTER (WHERE origin = 'stock') FROM cost"
 
 #define PARTS(column)                                                                              \
   COSTS " SELECT " column ", sum (amount) FROM cost GROUP BY 1 HAVING sum (amount) <> 0"           \
@@ -79,7 +83,9 @@ bed_season_read (BedFarm *farm, int season, BedSeason *figures, GError **error)
       figures->income_fresh = bed_query_int (q, 9);
       figures->income_dried = bed_query_int (q, 10);
       figures->sold_dried = bed_query_int (q, 11);
-      figures->cost = figures->bought + figures->spawn + figures->labour + figures->equipment;
+      figures->stock = bed_query_int (q, 12);
+      figures->cost = figures->bought + figures->stock + figures->spawn + figures->labour
+                      + figures->equipment;
     }
   return bed_query_finish (q, error);
 }

@@ -19,7 +19,8 @@ typedef struct
   gint64 spawn;
   gint64 labour;
   gint64 equipment;
-  gint64 cost; /* the four together */
+  gint64 stock; /* used of what was in store before, less what is in store after */
+  gint64 cost;  /* the five together */
 } BedSeason;
 
 /* Sets @figures to the season that began in year @season. */
