@@ -10,7 +10,7 @@ static const BedBookColumn history_columns[] = {
   BED_COLUMN (N_ ("Year of life"), YEAR, 12, .name = "age", .expression = "[season]-[since]"),
   BED_COLUMN (N_ ("Logs"), COUNT, 12, .name = "logs", BED_SUMMED),
   BED_COLUMN (N_ ("Picked"), MASS, 12, .name = "mass", BED_SUMMED),
-  BED_COLUMN (N_ ("Each log"), MASS_PER_LOG, 12, .expression = "[mass]/[logs]", BED_AGAIN),
+  BED_COLUMN (N_ ("Each log"), MASS_PER_LOG, 12, .expression = "[mass]/[logs]"),
 };
 
 /* The seasons from the first one on. */
@@ -35,7 +35,7 @@ static const BedBookColumn age_columns[] = {
   BED_COLUMN (N_ ("Picked, all seasons"), MASS, 12, .name = "mass", BED_SUMMED,
               .expression = "SUMIFS(History_mass,History_age,[year])"),
   BED_COLUMN (N_ ("Each log that year"), MASS_PER_LOG, 12, .name = "yield",
-              .expression = "[mass]/[logs]", BED_AGAIN),
+              .expression = "[mass]/[logs]"),
   BED_COLUMN (N_ ("Logs alive to begin it"), PERCENT, 12, .name = "alive"),
   BED_COLUMN (N_ ("That year, by each log made"), MASS_PER_LOG, 12, .name = "given",
               .expression = "[alive]*[yield]", BED_SUMMED),

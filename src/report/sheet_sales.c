@@ -19,8 +19,6 @@ static const BedBookColumn lot_columns[] = {
               .expression = "ROUND([mass]-[sold]-[lost]-[dried],4)", BED_SUMMED),
   BED_COLUMN (N_ ("Income"), MONEY, 12, .name = "income",
               .expression = "SUMIFS(Sales_price,Sales_lot,\"=\"&[code])", BED_SUMMED),
-  BED_COLUMN (N_ ("Income of what was picked"), MONEY_PER_MASS, 13, .expression = "[income]/[mass]",
-              BED_AGAIN),
 };
 
 static const char lot_question[]
@@ -45,13 +43,18 @@ static const BedBookColumn sale_columns[] = {
   BED_COLUMN_OF ("line.use", 11, .name = "use"),
   BED_COLUMN_OF ("line.mass", 11, .name = "mass", BED_SUMMED),
   BED_COLUMN_OF ("line.price", 12, .name = "price", BED_SUMMED),
-  BED_COLUMN (N_ ("Price"), MONEY_PER_MASS, 11, .expression = "[price]/[mass]", BED_AGAIN),
+  BED_COLUMN (N_ ("Price"), MONEY_PER_MASS, 11, .expression = "[price]/[mass]"),
+  BED_COLUMN_OF ("sale.paid_on", 12, .name = "paid_on"),
+  BED_COLUMN (N_ ("Month"), TEXT, 9, .name = "month", BED_WORKING),
+  BED_COLUMN (N_ ("Paid"), MONEY, 11, .name = "paid", BED_WORKING,
+              .formula = "IF([paid_on]=\"\",0,[price])"),
 };
 
 static const char sale_question[]
-    = "SELECT v.sold_on, v.code, y.name, y.kind, t.code, n.form, n.\"use\", n.mass,"
+    = "SELECT v.sold_on, v.code, coalesce (y.name, '-'), y.kind, t.code, n.form, n.\"use\", n.mass,"
       /* What was not sold brings no money; a check tells of an old price. */
-      " CASE WHEN n.\"use\" = 'sold' THEN n.price END"
+      " CASE WHEN n.\"use\" = 'sold' THEN n.price END, v.paid_on, substr (v.sold_on, 1, 7),"
+      " CASE WHEN n.\"use\" = 'sold' AND v.paid_on IS NOT NULL THEN coalesce (n.price, 0) ELSE 0 END"
       " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
       " LEFT JOIN buyer y ON y.id = v.buyer"
       " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";

@@ -18,11 +18,12 @@ static const BedBookColumn purchase_columns[] = {
   BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost",
               .formula = "IF([for]=\"\",[amount]+[tax]*TAXED,0)", BED_SUMMED),
   BED_COLUMN_OF ("purchase.notes", 28),
+  BED_COLUMN (N_ ("Month"), TEXT, 9, .name = "month", BED_WORKING),
 };
 
 static const char purchase_question[]
     = "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
-      " p.tax, s.code, p.cost, p.notes FROM purchase_paid p LEFT JOIN batch b ON b.id = p.batch"
+      " p.tax, s.code, p.cost, p.notes, substr (p.bought_on, 1, 7) FROM purchase_paid p LEFT JOIN batch b ON b.id = p.batch"
       " LEFT JOIN spawn s ON s.id = p.spawn AND s.cost IS NOT NULL"
       " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 
@@ -76,11 +77,12 @@ static const BedBookColumn hours_columns[] = {
               .formula = "ROUND([hours]*[rate]*MINOR,0)/MINOR", BED_SUMMED),
   BED_COLUMN_OF ("hours.logs", 10, .name = "logs", BED_SUMMED),
   BED_COLUMN_OF ("hours.notes", 28),
+  BED_COLUMN (N_ ("Month"), TEXT, 9, .name = "month", BED_WORKING),
 };
 
 static const char hours_question[]
     = "SELECT h.worked_on, h.task, h.person, b.code, k.name, h.minutes,"
-      " h.rate, h.cost, h.logs, h.notes"
+      " h.rate, h.cost, h.logs, h.notes, substr (h.worked_on, 1, 7)"
       " FROM hours_paid h LEFT JOIN batch b ON b.id = h.batch LEFT JOIN stack k ON k.id = h.stack"
       " WHERE h.worked_on >= ?1 AND h.worked_on < ?2 ORDER BY h.worked_on, h.id";
 

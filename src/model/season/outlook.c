@@ -4,6 +4,7 @@
 
 #include "model/season/outlook_private.h"
 #include "model/season/picked_private.h"
+#include "model/season/season.h"
 
 /* Temporary tables are in memory and no part of the farm: a farm that cannot be written
  * to has them too. */
@@ -30,6 +31,9 @@ static const char tables[] =
          " low REAL, high REAL)")
   TABLE ("season_coming", "(season INTEGER, expected REAL, low REAL, high REAL, unseen REAL)")
   TABLE ("log_coming", "(age INTEGER, mass REAL)")
+  TABLE ("season_past", "(season INTEGER, logs INTEGER, picked REAL, sold REAL, minutes INTEGER,"
+         " income_fresh INTEGER, income_dried INTEGER, bought INTEGER, stock INTEGER,"
+         " spawn INTEGER, labour INTEGER, equipment INTEGER)")
   TABLE ("season_week", "(monday TEXT PRIMARY KEY, expected REAL)")
   TABLE ("batch_year", "(batch INTEGER, year INTEGER, materials INTEGER, labour INTEGER)");
 /* clang-format on */
@@ -53,14 +57,40 @@ fill_classes (BedFarm *farm, GError **error)
   return bed_outlook_end (&table, error);
 }
 
+/* From the first with a record to this one. */
+static gboolean
+fill_past (BedFarm *farm, int season, GError **error)
+{
+  BedOutlookTable table
+      = bed_outlook_table (farm, "INSERT INTO season_past VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8,"
+                                 " ?9, ?10, ?11, ?12)");
+  int first, last;
+  gboolean well = bed_season_range (farm, &first, &last, error);
+
+  for (int year = MIN (first, season); well && year <= season; year++)
+    {
+      BedSeason past;
+
+      well = bed_season_read (farm, year, &past, error);
+      const gint64 values[]
+          = { year,         past.logs,         past.picked,       past.sold,
+              past.minutes, past.income_fresh, past.income_dried, past.bought,
+              past.stock,   past.spawn,        past.labour,       past.equipment };
+      for (guint i = 0; i < G_N_ELEMENTS (values); i++)
+        sqlite3_bind_int64 (table.stmt, i + 1, values[i]);
+      bed_outlook_add (&table);
+    }
+  return bed_outlook_end (&table, well ? error : NULL) && well;
+}
+
 static gboolean
 fill (BedFarm *farm, int season, GError **error)
 {
   g_autoptr (BedSeasonLogs) all = bed_season_logs_new (farm, season, error);
 
-  return all && fill_classes (farm, error) && bed_picked_read (all, error)
-         && bed_outlook_read_coming (all, error) && bed_outlook_read_costs (all, error)
-         && bed_outlook_read_weeks (all, error);
+  return all && fill_classes (farm, error) && fill_past (farm, season, error)
+         && bed_picked_read (all, error) && bed_outlook_read_coming (all, error)
+         && bed_outlook_read_costs (all, error) && bed_outlook_read_weeks (all, error);
 }
 
 /* For the parts */

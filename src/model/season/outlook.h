@@ -32,6 +32,8 @@
  *   season_coming (season, expected, low, high, unseen)  the seasons after this one, from the
  *       logs alive now and no others; unseen: the share of ages not on record yet (crop.h)
  *   log_coming (age, mass)  what a log gives at each age in a usual season, by the same model
+ *   season_past (season, logs, picked, sold, minutes, income_fresh, income_dried, bought, stock,
+ *       spawn, labour, equipment)  the seasons up to this one as bed_season_read() has them
  *   season_week (monday, expected)  its weeks, and what the soaks gave reason to expect in them by
  *       what was known at the season's end, or today; from the running week on by the soak plan
  *   batch_year (batch, year, materials, labour)  a batch's own cost by year of its life, 0 the
