@@ -6,6 +6,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "model/farm/value.h"
 
 #define MICROMETRES(m) ((gint64) round ((m) *1e6))
 #define HUNDREDTHS(radians) ((gint64) round ((radians) *180 / G_PI * 100))
@@ -87,6 +88,12 @@ bed_yard_change_name_stack (BedYardChange *change, BedFarm *farm, BedStackKind k
 
 /* --- places --------------------------------------------------------------------- */
 
+static const char *
+get_day (BedFarm *farm, const char *since)
+{
+  return since ? since : bed_farm_get_today (farm);
+}
+
 static BedRecord *
 place_new (BedFarm *farm, gint64 log, const BedLogGoal *goal)
 {
@@ -96,15 +103,16 @@ place_new (BedFarm *farm, gint64 log, const BedLogGoal *goal)
   bed_record_set_int (place, "stack", goal->to->id);
   bed_record_set_int (place, "tier", goal->tier);
   bed_record_set_int (place, "slot", goal->slot);
-  bed_record_set_text (place, "since", bed_farm_get_today (farm));
+  bed_record_set_text (place, "since", get_day (farm, goal->since));
   return place;
 }
 
-/* Ends the place a log has. When it came there today only, that never was: it is removed. */
+/* Ends the place a log has. When it came there on that day only, that never was: it is removed.
+ * What was after that day is somebody's word, and stays. */
 static gboolean
-leave_place (BedFarm *farm, BedYardChange *change, gint64 log, GError **error)
+leave_place (BedFarm *farm, BedYardChange *change, gint64 log, const char *since, GError **error)
 {
-  const char *today = bed_farm_get_today (farm);
+  const char *day = get_day (farm, since);
   gint64 id;
 
   if (!bed_query_one (farm, "SELECT id FROM place WHERE log = ?1 AND until IS NULL", log, &id,
@@ -113,8 +121,20 @@ leave_place (BedFarm *farm, BedYardChange *change, gint64 log, GError **error)
   g_autoptr (BedRecord) place = id ? bed_farm_load (farm, BED_KIND_PLACE, id, error) : NULL;
   if (!place)
     return id == 0;
-  bed_record_set_text (place, "until", today);
-  if (g_strcmp0 (bed_record_get_text (place, "since"), today) < 0)
+  int later = g_strcmp0 (bed_record_get_text (place, "since"), day);
+  if (later > 0)
+    {
+      g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_LOG, log);
+      g_autofree char *stack = bed_value_dup_sentence (farm, place, "stack");
+      g_autofree char *came = bed_value_dup_sentence (farm, place, "since");
+
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
+                   _ ("Log %s lies in %s since %s: choose that day or a later one."), code, stack,
+                   came);
+      return FALSE;
+    }
+  bed_record_set_text (place, "until", day);
+  if (later < 0)
     bed_edit_put (change->edit, place);
   else
     bed_edit_remove (change->edit, BED_KIND_PLACE, id);
@@ -317,7 +337,7 @@ gboolean
 bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log, const BedLogGoal *goal,
                          GError **error)
 {
-  if (!leave_place (farm, change, log, error))
+  if (!leave_place (farm, change, log, goal->since, error))
     return FALSE;
   put (change, place_new (farm, log, goal));
   return TRUE;
@@ -330,8 +350,9 @@ set_down (BedFarm *farm, BedYardChange *change, gint64 log, const BedYardLog *ot
 {
   BedLogGoal back = find_slot (goal->to, log);
 
-  if (!leave_place (farm, change, log, error)
-      || (other && !leave_place (farm, change, other->id, error)))
+  back.since = goal->since;
+  if (!leave_place (farm, change, log, goal->since, error)
+      || (other && !leave_place (farm, change, other->id, goal->since, error)))
     return FALSE;
   put (change, place_new (farm, log, goal));
   if (other)
@@ -355,6 +376,7 @@ bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *wanted, GError *
           return NULL;
         }
       goal = g_array_index (free, BedLogGoal, 0);
+      goal.since = wanted->since;
     }
   const BedYardLog *there = find_log_in (&goal);
   if (there && !bed_yard_stack_find_log (goal.to, log))
@@ -386,7 +408,7 @@ bed_yard_take_out (BedFarm *farm, gint64 log, GError **error)
                    code ? code : "");
       return NULL;
     }
-  if (!leave_place (farm, change, log, error))
+  if (!leave_place (farm, change, log, NULL, error))
     return NULL;
   change->sentence = g_strdup_printf (_ ("Took log %s out of %s"), code, stack);
   return g_steal_pointer (&change);
@@ -413,7 +435,7 @@ bed_yard_list_places (const BedLogGoal *goal, const GArray *logs, GError **error
   for (guint i = 0; i < pile->bars->len; i++)
     {
       const BedBar *bar = &g_array_index (pile->bars, BedBar, i);
-      BedLogGoal place = { goal->to, bar->tier, bar->slot };
+      BedLogGoal place = { goal->to, bar->tier, bar->slot, goal->since };
       gboolean sooner = bar->tier < goal->tier
                         || (bar->tier == goal->tier && bar->slot < goal->slot);
       if (bar->log && !is_among (logs, bar->log))
@@ -443,7 +465,7 @@ bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, G
   if (!goals)
     return NULL;
   for (guint i = 0; i < logs->len; i++)
-    if (!leave_place (farm, change, g_array_index (logs, gint64, i), error))
+    if (!leave_place (farm, change, g_array_index (logs, gint64, i), goal->since, error))
       return NULL;
   for (guint i = 0; i < logs->len; i++)
     put (change,
@@ -455,6 +477,33 @@ bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, G
 }
 
 BedYardChange *
+bed_yard_put_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, GError **error)
+{
+  g_autoptr (GArray) others = g_array_new (FALSE, FALSE, sizeof (gint64));
+  BedYardChange *change;
+
+  for (guint i = 0; i < logs->len; i++)
+    if (!bed_yard_stack_find_log (goal->to, g_array_index (logs, gint64, i)))
+      g_array_append_val (others, g_array_index (logs, gint64, i));
+  if (!others->len)
+    {
+      g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID, _ ("They lie in %s already."),
+                   goal->to->name);
+      return NULL;
+    }
+  change = bed_yard_move_logs (farm, others, goal, error);
+  if (change && goal->since && g_strcmp0 (goal->since, bed_farm_get_today (farm)) != 0)
+    {
+      g_autofree char *moved = g_steal_pointer (&change->sentence);
+      g_autofree char *day = bed_date_format (goal->since);
+
+      /* TRANSLATORS: "Moved 5 logs to Crib 4", a day in the past */
+      change->sentence = g_strdup_printf (_ ("%s on %s"), moved, day);
+    }
+  return change;
+}
+
+BedYardChange *
 bed_yard_take_out_logs (BedFarm *farm, const GArray *logs, GError **error)
 {
   g_return_val_if_fail (logs->len > 0, NULL);
@@ -463,7 +512,7 @@ bed_yard_take_out_logs (BedFarm *farm, const GArray *logs, GError **error)
   g_autoptr (BedYardChange) change = bed_yard_change_new_empty (farm);
 
   for (guint i = 0; i < logs->len; i++)
-    if (!leave_place (farm, change, g_array_index (logs, gint64, i), error))
+    if (!leave_place (farm, change, g_array_index (logs, gint64, i), NULL, error))
       return NULL;
   change->sentence = g_strdup_printf (
       ngettext ("Took %u log out of its stack", "Took %u logs out of their stack", logs->len),

@@ -5,7 +5,7 @@
 #include "yard/yard.h"
 
 /* What is done in the yard, as edits ready to be committed with their sentence.
- * Moves are made today: where a log lay before stays in its place records. */
+ * Stacks are moved today, logs on the day that their goal says: where they were before is kept. */
 typedef struct
 {
   BedEdit *edit;
@@ -70,7 +70,8 @@ BedYardChange *bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gin
 typedef struct
 {
   const BedYardStack *to;
-  guint tier, slot; /* 0: the first free slot */
+  guint tier, slot;  /* 0: the first free slot */
+  const char *since; /* YYYY-MM-DD, borrowed; NULL: today */
 } BedLogGoal;
 
 /* The places of a stack that are free or taken by @logs (gint64) alone, from the goal on and round
@@ -78,7 +79,8 @@ typedef struct
  * @logs. */
 GArray *bed_yard_list_places (const BedLogGoal *goal, const GArray *logs, GError **error);
 
-/* Adds to @change that @log lies there from today on, in a place that is free. */
+/* Adds to @change that @log lies there from that day on, in a place that is free now. INVALID when
+ * it came to where it lies now after that day. */
 gboolean bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 log,
                                   const BedLogGoal *goal, GError **error);
 
@@ -86,6 +88,11 @@ gboolean bed_yard_change_add_log (BedYardChange *change, BedFarm *farm, gint64 l
  * that slot, the two change places. INVALID when a log of another stack wants a taken slot, or
  * there is none free. */
 BedYardChange *bed_yard_move_log (BedFarm *farm, gint64 log, const BedLogGoal *goal,
+                                  GError **error);
+
+/* Those of @logs (gint64) that do not lie in the stack yet, from the goal's day on: "Moved 5 logs
+ * to Crib 4 on 3 May 2026". INVALID when all of them do. */
+BedYardChange *bed_yard_put_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal,
                                   GError **error);
 
 /* @log lies in no stack any more: "Took log 26A-017-K out of Crib 4". */

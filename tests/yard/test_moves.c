@@ -1,4 +1,5 @@
 /* What is done in the yard, against a farm: no window. */
+#include "model/farm/value.h"
 #include "yard/load.h"
 #include "yard/moves.h"
 
@@ -295,6 +296,49 @@ test_several (Yard *yard, gconstpointer data)
   g_assert_cmpuint (count_waiting (yard), ==, 5);
 }
 
+/* What was done weeks ago is written down with its day; what came after that day stays. */
+static void
+test_past_day (Yard *yard, gconstpointer data)
+{
+  BedFarm *farm = yard->scene.farm;
+  g_autofree char *day = bed_date_add (bed_farm_get_today (farm), -3);
+  g_autofree char *shown = bed_date_format (day);
+  g_autofree char *said = g_strdup_printf ("Moved 2 logs to A-frame 1 on %s", shown);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+
+  g_autoptr (BedRecord) frame = bed_farm_load (farm, BED_KIND_STACK, yard->frame, NULL);
+  bed_record_set_text (frame, "built_on", day);
+  g_assert_true (bed_edit_put_one (farm, frame, "Built earlier", &error));
+  for (int i = 1; i <= 2; i++)
+    {
+      gint64 log = log_id (yard, i);
+      g_array_append_val (logs, log);
+    }
+  g_autoptr (BedYard) before = load (yard);
+  BedLogGoal goal = { bed_yard_find_stack (before, yard->frame, NULL), 0, 0, day };
+  g_autoptr (BedYardChange) change = bed_yard_put_logs (farm, logs, &goal, &error);
+  g_assert_no_error (error);
+  commit (change);
+  g_assert_cmpstr (change->sentence, ==, said);
+  g_assert_cmpint (
+      count (yard,
+             "SELECT julianday (bed_today ()) - julianday (since) FROM place WHERE log = ?1"
+             " AND until IS NULL",
+             log_id (yard, 1)),
+      ==, 3);
+  g_autoptr (BedYard) after = load (yard);
+  goal.to = bed_yard_find_stack (after, yard->frame, NULL);
+  g_assert_null (bed_yard_put_logs (farm, logs, &goal, &error)); /* they lie there already */
+  g_assert_nonnull (strstr (error->message, "A-frame 1 already"));
+  g_clear_error (&error);
+  g_autofree char *sooner = bed_date_add (day, -1);
+  goal = (BedLogGoal){ bed_yard_find_stack (after, yard->crib, NULL), 0, 0, sooner };
+  g_assert_null (bed_yard_put_logs (farm, logs, &goal, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_assert_nonnull (strstr (error->message, "lies in A-frame 1 since"));
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -308,5 +352,6 @@ main (int argc, char *argv[])
   ADD ("take-out", test_take_out);
   ADD ("stack", test_stack);
   ADD ("several", test_several);
+  ADD ("past-day", test_past_day);
   return g_test_run ();
 }

@@ -349,6 +349,12 @@ select_cb (BedYardPage *self, gint64 stack)
   show_stack_record (self, stack);
 }
 
+static void
+put_cb (BedYardPage *self)
+{
+  bed_yard_view_focus_selected (self->view);
+}
+
 /* --- the hand line -------------------------------------------------------------- */
 
 static void
@@ -586,6 +592,7 @@ connect_parts (BedYardPage *self)
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
+    { self->panel, "put", G_CALLBACK (put_cb) },
     { self->panel, "batch", G_CALLBACK (batch_cb) },
     { self->back, "clicked", G_CALLBACK (close_stack) },
     { self->bar, "day", G_CALLBACK (day_cb) },

@@ -257,6 +257,27 @@ put_cb (GtkWidget *widget, const char *name, GVariant *batch)
                     &error);
 }
 
+/* Back on the map the next stack is found by its name. */
+static void
+put_logs_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  BedYardPanel *self = BED_YARD_PANEL (widget);
+  g_autoptr (GVariant) ids = g_variant_get_child_value (parameter, 0);
+  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  BedLogGoal goal = { .to = get_stack (self, NULL) };
+  g_autoptr (GError) error = NULL;
+  gsize n;
+  gconstpointer first = g_variant_get_fixed_array (ids, &n, sizeof (gint64));
+
+  g_variant_get_child (parameter, 1, "&s", &goal.since);
+  g_array_append_vals (logs, first, (guint) n);
+  if (!goal.to
+      || !bed_yard_apply (widget, bed_yard_put_logs (self->farm, logs, &goal, &error), &error))
+    return;
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (self->put));
+  g_signal_emit_by_name (self, "put");
+}
+
 /* --- the stack ------------------------------------------------------------------ */
 
 static void
@@ -534,11 +555,13 @@ bed_yard_panel_class_init (BedYardPanelClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_yard_panel_dispose;
   bed_signal_new (BED_TYPE_YARD_PANEL, "select", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_PANEL, "duplicate", 0);
+  bed_signal_new (BED_TYPE_YARD_PANEL, "put", 0);
   bed_signal_new (BED_TYPE_YARD_PANEL, "batch", 1, G_TYPE_STRING);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.select", "x", select_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.alike", "u", alike_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.batch", "s", batch_cb);
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.put", "x", put_cb);
+  gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "yard.put-logs", "(axs)", put_logs_cb);
 }
 
 static GtkWidget *

@@ -4,6 +4,20 @@
 
 #include "app/widgets/build.h"
 #include "model/farm/query.h"
+#include "model/farm/source.h"
+#include "model/farm/value.h"
+
+#define CHARS 22 /* of the names */
+
+/* Lives as long as its popover. */
+typedef struct
+{
+  BedFarm *farm; /* borrowed: held by what the button is put in */
+  GtkWidget *names;
+  GtkWidget *day;
+  GtkWidget *said; /* how many and since when, or what is wrong */
+  GtkWidget *batches;
+} Put;
 
 static GtkWidget *
 row_new (BedQuery *q)
@@ -17,38 +31,136 @@ row_new (BedQuery *q)
   return button;
 }
 
-/* The farm is held by what this is put in. */
 static void
-fill_cb (GtkWidget *list, BedFarm *farm)
+show_batches (Put *self)
 {
   g_autoptr (BedQuery) q
-      = bed_query_new (farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log_waiting w"
-                             " ON w.batch = b.id"
-                             " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
+      = bed_query_new (self->farm, "SELECT b.id, b.code, count (*) FROM batch b JOIN log_waiting w"
+                                   " ON w.batch = b.id"
+                                   " GROUP BY b.id ORDER BY b.inoculated_on DESC, b.code LIMIT 20");
   g_autoptr (GError) error = NULL;
 
-  bed_box_clear (list);
+  bed_box_clear (self->batches);
   while (bed_query_next (q))
-    gtk_box_append (GTK_BOX (list), row_new (q));
+    gtk_box_append (GTK_BOX (self->batches), row_new (q));
   if (!bed_query_finish (q, &error))
     {
-      bed_box_clear (list);
-      gtk_box_append (GTK_BOX (list), bed_words_new (error->message, "error"));
+      bed_box_clear (self->batches);
+      gtk_box_append (GTK_BOX (self->batches), bed_words_new (error->message, "error"));
     }
-  else if (!gtk_widget_get_first_child (list))
-    gtk_box_append (GTK_BOX (list),
-                    bed_words_new (_ ("Every log lies in a stack already."), "dim-label"));
+}
+
+static const char *
+get_text (GtkWidget *entry)
+{
+  return gtk_editable_get_text (GTK_EDITABLE (entry));
+}
+
+static void
+say (Put *self, const char *text, const GError *error)
+{
+  gtk_label_set_label (GTK_LABEL (self->said), error ? error->message : text);
+  if (error)
+    gtk_widget_add_css_class (self->said, "error");
+  else
+    gtk_widget_remove_css_class (self->said, "error");
+}
+
+static char *
+read_day (Put *self, GError **error)
+{
+  return bed_date_parse (get_text (self->day), bed_farm_get_today (self->farm), error);
+}
+
+static void
+typed_cb (Put *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) logs = bed_source_find_logs (self->farm, get_text (self->names), &error);
+  g_autofree char *day = logs ? read_day (self, &error) : NULL;
+  g_autofree char *since = day ? bed_date_format_whole (day) : NULL;
+  g_autofree char *text = NULL;
+
+  if (day)
+    /* Translators: logs that are put into a stack, and the day. */
+    text = g_strdup_printf (ngettext ("%u log, %s", "%u logs, %s", logs->len), logs->len, since);
+  say (self, text, error);
+}
+
+static void
+put_cb (Put *self)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GArray) logs = bed_source_find_logs (self->farm, get_text (self->names), &error);
+  g_autofree char *day = logs ? read_day (self, &error) : NULL;
+
+  if (!day)
+    say (self, NULL, error);
+  else if (!logs->len)
+    gtk_widget_grab_focus (self->names);
+  else
+    gtk_widget_activate_action (
+        self->names, "yard.put-logs", "(@axs)",
+        g_variant_new_fixed_array (G_VARIANT_TYPE_INT64, logs->data, logs->len, sizeof (gint64)),
+        day);
+}
+
+/* The day stays from put to put; the names are those of one. */
+static void
+shown_cb (Put *self)
+{
+  if (!*get_text (self->day))
+    {
+      g_autofree char *today = bed_date_format (bed_farm_get_today (self->farm));
+
+      gtk_editable_set_text (GTK_EDITABLE (self->day), today);
+    }
+  gtk_editable_set_text (GTK_EDITABLE (self->names), "");
+  typed_cb (self);
+  show_batches (self);
+  gtk_widget_grab_focus (self->names);
+}
+
+static GtkWidget *
+entry_new (Put *self, const char *name, int chars)
+{
+  GtkWidget *entry = bed_named (gtk_entry_new (), name);
+
+  gtk_editable_set_width_chars (GTK_EDITABLE (entry), chars);
+  g_signal_connect_swapped (entry, "changed", G_CALLBACK (typed_cb), self);
+  g_signal_connect_swapped (entry, "activate", G_CALLBACK (put_cb), self);
+  return entry;
+}
+
+static GtkWidget *
+content_new (Put *self)
+{
+  self->said = bed_words_new (NULL, "caption");
+  gtk_label_set_max_width_chars (GTK_LABEL (self->said), CHARS);
+  self->names = entry_new (self, _ ("Logs, stacks or batches to put here"), CHARS);
+  gtk_entry_set_placeholder_text (GTK_ENTRY (self->names), _ ("Logs, stacks or batches"));
+  self->day = entry_new (self, _ ("Since"), 11);
+  self->batches = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  return bed_column_new (6, self->names,
+                         bed_row_new (6, bed_label_new (_ ("Since"), NULL), self->day,
+                                      bed_button_new (_ ("Put here"), G_CALLBACK (put_cb), self),
+                                      NULL),
+                         self->said, self->batches, NULL);
 }
 
 GtkWidget *
 bed_yard_put_new (BedFarm *farm)
 {
-  GtkWidget *popover = gtk_popover_new (), *list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *popover = gtk_popover_new ();
   GtkWidget *button = bed_styled (gtk_menu_button_new (), "suggested-action");
+  Put *self = g_new0 (Put, 1);
 
-  gtk_popover_set_child (GTK_POPOVER (popover), list);
-  g_signal_connect (list, "map", G_CALLBACK (fill_cb), farm);
-  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _ ("Put logs here"));
+  self->farm = farm;
+  gtk_popover_set_child (GTK_POPOVER (popover), content_new (self));
+  g_object_set_data_full (G_OBJECT (popover), "put", self, g_free);
+  g_signal_connect_swapped (popover, "map", G_CALLBACK (shown_cb), self);
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _ ("_Put logs here"));
+  gtk_menu_button_set_use_underline (GTK_MENU_BUTTON (button), TRUE);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
   return button;
 }

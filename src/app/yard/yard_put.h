@@ -3,6 +3,7 @@
 #include "model/farm/farm.h"
 #include <gtk/gtk.h>
 
-/* A button that offers the batches that have logs lying nowhere, the youngest first, each with the
- * action yard.put (its id, type x) of what it is put in. */
+/* A button that puts logs into a stack: those that are named, on a day, with the action
+ * yard.put-logs (their ids and the day, type (axs)); or a whole batch that has logs lying nowhere,
+ * the youngest first, with yard.put (its id, type x). Both are of what the button is put in. */
 GtkWidget *bed_yard_put_new (BedFarm *farm);
