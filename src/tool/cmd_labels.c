@@ -52,7 +52,7 @@ read_options (Options *o, int *argc, char ***argv)
     { "offset-y", 0, 0, G_OPTION_ARG_DOUBLE, &o->offset_y, N_ ("Shift down, mm"), "MM" },
     { "list", 0, 0, G_OPTION_ARG_NONE, &o->list, N_ ("List the sheets there are"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &o->json, N_ ("List them in JSON"), NULL },
-    { "test-page", 0, 0, G_OPTION_ARG_NONE, &o->test_page, N_ ("The outlines of the labels only"),
+    { "test-page", 0, 0, G_OPTION_ARG_NONE, &o->test_page, N_ ("The outline of the first label and a bar in it"),
       NULL },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
       N_ ("The file to write; - is standard output"), "X.pdf" },

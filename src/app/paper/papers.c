@@ -77,7 +77,7 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
             const BedPrintChoice *choice, GError **error)
 {
   BedCrate crate
-      = { offer->subject, MAX (choice->copies, 1), choice->mass, choice->packed, choice->price };
+      = { offer->subject, MAX (choice->copies, 1), choice->mass, offer->day, choice->price };
 
   switch ((int) offer->what)
     {
