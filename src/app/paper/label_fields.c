@@ -314,10 +314,21 @@ make_fault (void)
 {
   GtkWidget *fault = bed_words_new (NULL, "error");
 
-  gtk_label_set_max_width_chars (GTK_LABEL (fault), 30);
+  gtk_label_set_max_width_chars (GTK_LABEL (fault), 16);
   gtk_label_set_wrap_mode (GTK_LABEL (fault), PANGO_WRAP_WORD_CHAR);
   gtk_widget_set_visible (fault, FALSE);
   return fault;
+}
+
+/* Two short fields side by side: the dialog stays lower than a small screen. */
+static GtkBox *
+add_pair (GtkBox *box)
+{
+  GtkWidget *pair = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+  gtk_box_set_homogeneous (GTK_BOX (pair), TRUE);
+  gtk_box_append (box, pair);
+  return GTK_BOX (pair);
 }
 
 static void
@@ -346,8 +357,9 @@ add_crate_fields (BedLabelFields *self)
   self->crate_fields = box;
   self->lot = make_drop (GTK_BOX (box), _ ("Lot"));
   g_signal_connect_swapped (self->lot, "notify::selected", G_CALLBACK (changed), self);
-  add_field (self, GTK_BOX (box), MASS, mass);
-  add_field (self, GTK_BOX (box), PRICE, price);
+  GtkBox *pair = add_pair (GTK_BOX (box));
+  add_field (self, pair, MASS, mass);
+  add_field (self, pair, PRICE, price);
   add_field (self, GTK_BOX (box), PACKED, _ ("Packed on"));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[MASS]), _ ("the whole lot"));
   gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[PRICE]), _ ("none"));
@@ -370,12 +382,14 @@ add_sheet_fields (BedLabelFields *self)
   gtk_widget_add_css_class (
       bed_button_add (GTK_WIDGET (box), _ ("Add your own sheet…"), G_CALLBACK (add_sheet_cb), self),
       "flat");
-  add_field (self, box, START, _ ("Start at label"));
-  add_field (self, box, COPIES, _ ("Copies of each"));
+  GtkBox *pair = add_pair (box);
+  add_field (self, pair, START, _ ("Start at label"));
+  add_field (self, pair, COPIES, _ ("Copies of each"));
   gtk_widget_add_css_class (
       bed_button_add (GTK_WIDGET (box), _ ("Fill the sheet"), G_CALLBACK (fill_cb), self), "flat");
-  add_field (self, box, RIGHT, right);
-  add_field (self, box, DOWN, down);
+  pair = add_pair (box);
+  add_field (self, pair, RIGHT, right);
+  add_field (self, pair, DOWN, down);
   g_signal_connect_swapped (self->sheet, "notify::selected", G_CALLBACK (sheet_changed_cb), self);
 }
 
