@@ -121,7 +121,7 @@ test_pages (Desk *desk, gconstpointer data)
     const char *page;
     guint offers;
   } cases[] = {
-    { "week", 3 }, { "woodlot", 2 }, { "batches", 4 },
+    { "week", 3 }, { "woodlot", 2 }, { "batches", 5 },
     { "yard", 4 }, { "soaking", 2 }, { "picking", 2 },
   };
 

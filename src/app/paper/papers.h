@@ -14,6 +14,7 @@ typedef enum
   BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
   BED_PRINT_TAG,         /* log */
   BED_PRINT_GUIDE,       /* batch */
+  BED_PRINT_GUIDE_BARK,  /* batch */
   BED_PRINT_INOCULATION, /* batch */
   BED_PRINT_WEIGHING,    /* batch, or 0 */
   BED_PRINT_TALLY,       /* felling, or 0 */
