@@ -12,6 +12,7 @@ typedef struct
   char *farm, *batch;
   char *diameter, *small_end, *length, *along, *between, *margin, *hole, *depth;
   char *closing, *units, *paper, *output;
+  gboolean whole;
 } Options;
 
 static int
@@ -36,6 +37,8 @@ read_options (Options *o, int *argc, char ***argv)
       N_ ("FILE") },
     { "batch", 'b', 0, G_OPTION_ARG_STRING, &o->batch,
       N_ ("Pattern and mean log of a batch, where not given"), "26A" },
+    { "whole", 0, 0, G_OPTION_ARG_NONE, &o->whole, N_ ("The whole bark, not a strip of two rows"),
+      NULL },
     { "units", 0, 0, G_OPTION_ARG_STRING, &o->units, N_ ("metric or US"), N_ ("UNITS") },
     { "paper", 'p', 0, G_OPTION_ARG_STRING, &o->paper, N_ ("a4 or letter"), N_ ("PAPER") },
     { "output", 'o', 0, G_OPTION_ARG_FILENAME, &o->output,
@@ -102,7 +105,8 @@ write_guide (const Options *o, const BedNotation *notation, const BedDrill *dril
   g_autoptr (GError) error = NULL;
   g_autofree char *title = o->batch ? g_strdup_printf (_ ("Drilling guide, batch %s"), o->batch)
                                     : NULL;
-  BedDrillGuide guide = { drill, notation, title, { 0, 0 } };
+  BedDrillGuide guide
+      = { drill, notation, title, { 0, 0 }, o->whole ? BED_GUIDE_BARK : BED_GUIDE_STRIP };
   BedDocument *document = bed_tool_find_paper (o->paper, notation, &guide.paper, &error)
                               ? bed_drill_guide_new (&guide, &error)
                               : NULL;

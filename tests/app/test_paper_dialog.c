@@ -121,7 +121,7 @@ test_pages (Desk *desk, gconstpointer data)
     const char *page;
     guint offers;
   } cases[] = {
-    { "week", 3 }, { "woodlot", 2 }, { "batches", 4 },
+    { "week", 3 }, { "woodlot", 2 }, { "batches", 5 },
     { "yard", 4 }, { "soaking", 2 }, { "picking", 2 },
   };
 
@@ -157,8 +157,15 @@ test_wrong_start (Desk *desk, gconstpointer data)
   app_settle (300);
   g_assert_nonnull (app_find_label (dialog, "third"));
   g_assert_false (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  /* Said where it was typed, and so is a number past the last label. */
+  g_assert_true (gtk_widget_has_css_class (GTK_WIDGET (start), "error"));
+  gtk_editable_set_text (start, "99");
+  app_settle (300);
+  g_assert_true (gtk_widget_has_css_class (GTK_WIDGET (start), "error"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
   gtk_editable_set_text (start, "3");
   app_settle (300);
+  g_assert_false (gtk_widget_has_css_class (GTK_WIDGET (start), "error"));
   g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
   app_close (dialog, dialog);
 }
@@ -171,6 +178,63 @@ find_entry (GtkWidget *inside, const char *label)
 
   g_assert_nonnull (words);
   return GTK_EDITABLE (gtk_widget_get_next_sibling (words));
+}
+
+/* The lot is chosen in the dialog; more crates than it holds are refused where they were typed; a
+ * sheet is filled. */
+static void
+test_crates (Desk *desk, gconstpointer data)
+{
+  bed_window_show_page (desk->window, "picking");
+  app_settle (300);
+  gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
+  app_settle (300);
+  GtkWidget *dialog = find_over (desk->window);
+  GtkDropDown *lot = find_choice (dialog, "Lot");
+  GtkEditable *mass = find_entry (dialog, "In one crate"), *copies = find_entry (dialog, "Copies");
+
+  g_assert_cmpuint (g_list_model_get_n_items (gtk_drop_down_get_model (lot)), >, 1);
+  gtk_drop_down_set_selected (lot, 1);
+  gtk_editable_set_text (mass, "1000");
+  app_settle (300);
+  g_assert_true (gtk_widget_has_css_class (GTK_WIDGET (copies), "error"));
+  g_assert_nonnull (app_find_label (dialog, "The lot holds"));
+  g_assert_false (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  gtk_editable_set_text (mass, "");
+  app_settle (300);
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  g_signal_emit_by_name (app_find_button (dialog, "Fill the sheet"), "clicked");
+  app_settle (300);
+  g_assert_cmpint (atoi (gtk_editable_get_text (copies)), >, 1);
+  g_assert_true (gtk_widget_has_css_class (GTK_WIDGET (mass), "error"));
+  app_close (dialog, dialog);
+}
+
+/* One click from a batch to its recall. */
+static void
+test_recall (Desk *desk, gconstpointer data)
+{
+  bed_window_show_page (desk->window, "batches");
+  app_settle (300);
+  g_signal_emit_by_name (app_find_button (GTK_WIDGET (desk->window), "Recall…"), "clicked");
+  app_settle (300);
+  GtkWidget *dialog = find_over (desk->window);
+  g_assert_nonnull (dialog);
+  g_assert_nonnull (app_find_label (dialog, "Page 1 of "));
+  g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+  app_close (dialog, dialog);
+  gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.recall-of", NULL);
+  app_settle (300);
+  dialog = find_over (desk->window);
+  gtk_editable_set_text (find_entry (dialog, "A code"), "nothing so called");
+  g_signal_emit_by_name (app_find_button (dialog, "Show recall"), "clicked");
+  g_assert_nonnull (app_find_label (dialog, "is no code of"));
+  gtk_editable_set_text (find_entry (dialog, "A code"), "well");
+  g_signal_emit_by_name (app_find_button (dialog, "Show recall"), "clicked");
+  app_settle (300);
+  dialog = find_over (desk->window);
+  g_assert_nonnull (app_find_label (dialog, "Page 1 of "));
+  app_close (dialog, dialog);
 }
 
 /* A sheet of the desk's own: measures that do not fit are said and kept, right ones are
@@ -240,6 +304,8 @@ main (int argc, char *argv[])
   adw_init ();
   g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
+  g_test_add ("/paper-dialog/crates", Desk, NULL, set_up, test_crates, tear_down);
+  g_test_add ("/paper-dialog/recall", Desk, NULL, set_up, test_recall, tear_down);
   g_test_add ("/paper-dialog/own-sheet", Desk, NULL, set_up, test_own_sheet, tear_down);
   g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault, tear_down);
   int failed = g_test_run ();

@@ -54,6 +54,7 @@ subject_of (Desk *desk, BedPrint what)
   static const char *const questions[BED_N_PRINTS] = {
     [BED_PRINT_TAGS] = "SELECT id FROM batch ORDER BY id DESC LIMIT 1",
     [BED_PRINT_TAG] = "SELECT id FROM log ORDER BY id DESC LIMIT 1",
+    [BED_PRINT_GUIDE_BARK] = "SELECT id FROM batch ORDER BY id DESC LIMIT 1",
     [BED_PRINT_GUIDE] = "SELECT id FROM batch ORDER BY id DESC LIMIT 1",
     [BED_PRINT_INOCULATION] = "SELECT id FROM batch ORDER BY id DESC LIMIT 1",
     [BED_PRINT_WEIGHING] = "SELECT id FROM batch ORDER BY id DESC LIMIT 1",
@@ -128,6 +129,7 @@ static const Twin twins[] = {
   { BED_PRINT_SIGNS, "labels {farm} --sheet letter-2x5 --area '%s'" },
   { BED_PRINT_CRATES, "labels {farm} --sheet letter-2x5 --lot '%s'" },
   { BED_PRINT_GUIDE, "drill --farm {farm} --batch '%s'" },
+  { BED_PRINT_GUIDE_BARK, "drill --whole --farm {farm} --batch '%s'" },
   { BED_PRINT_INOCULATION, "sheet {farm} inoculation --batch '%s'" },
   { BED_PRINT_WEIGHING, "sheet {farm} weighing --batch '%s'" },
   { BED_PRINT_TALLY, "sheet {farm} felling --felling '%s'" },
@@ -144,10 +146,10 @@ static const BedKind subjects[BED_N_PRINTS] = {
   [BED_PRINT_TAGS] = BED_KIND_BATCH,        [BED_PRINT_TAG] = BED_KIND_LOG,
   [BED_PRINT_SPAWN] = BED_KIND_SPAWN,       [BED_PRINT_SIGN] = BED_KIND_STACK,
   [BED_PRINT_CRATES] = BED_KIND_LOT,        [BED_PRINT_GUIDE] = BED_KIND_BATCH,
-  [BED_PRINT_INOCULATION] = BED_KIND_BATCH, [BED_PRINT_WEIGHING] = BED_KIND_BATCH,
-  [BED_PRINT_TALLY] = BED_KIND_FELLING,     [BED_PRINT_MEASURING] = BED_KIND_FELLING,
-  [BED_PRINT_MAP] = BED_KIND_AREA,          [BED_PRINT_SIGNS] = BED_KIND_AREA,
-  [BED_PRINT_RECALL] = BED_KIND_LOT,
+  [BED_PRINT_GUIDE_BARK] = BED_KIND_BATCH,  [BED_PRINT_INOCULATION] = BED_KIND_BATCH,
+  [BED_PRINT_WEIGHING] = BED_KIND_BATCH,    [BED_PRINT_TALLY] = BED_KIND_FELLING,
+  [BED_PRINT_MEASURING] = BED_KIND_FELLING, [BED_PRINT_MAP] = BED_KIND_AREA,
+  [BED_PRINT_SIGNS] = BED_KIND_AREA,        [BED_PRINT_RECALL] = BED_KIND_LOT,
 };
 
 static char *

@@ -60,7 +60,7 @@ static guint
 write_guide (Fixture *f, const BedDrill *drill, const BedPaper *paper)
 {
   g_autoptr (GError) error = NULL;
-  BedDrillGuide guide = { drill, &metric, NULL, *paper };
+  BedDrillGuide guide = { drill, &metric, NULL, *paper, BED_GUIDE_BARK };
   g_autoptr (BedDocument) document = bed_drill_guide_new (&guide, &error);
 
   g_assert_no_error (error);
@@ -249,7 +249,7 @@ static guint
 count_tiles (const BedDrill *drill)
 {
   const BedNotation notation = { BED_SYSTEM_METRIC, '.', 2 };
-  const BedDrillGuide guide = { drill, &notation, NULL, bed_paper_a4 };
+  const BedDrillGuide guide = { drill, &notation, NULL, bed_paper_a4, BED_GUIDE_BARK };
   g_autoptr (BedDocument) document = bed_drill_guide_new (&guide, NULL);
 
   g_assert_nonnull (document);
@@ -275,13 +275,87 @@ test_tiles (Fixture *f, gconstpointer data)
       }
 }
 
+/* --- the strip -------------------------------------------------------------------------- */
+
+static guint
+write_strip (Fixture *f, const BedDrill *drill, BedSystem system, const BedPaper *paper)
+{
+  g_autoptr (GError) error = NULL;
+  const BedNotation notation = { system, '.', 2 };
+  const BedDrillGuide guide = { drill, &notation, NULL, *paper, BED_GUIDE_STRIP };
+  g_autoptr (BedDocument) document = bed_drill_guide_new (&guide, &error);
+
+  g_assert_no_error (error);
+  bed_document_write_pdf (document, f->pdf, "2026-05-18T12:00", &error);
+  g_assert_no_error (error);
+  return bed_document_get_n_pages (document);
+}
+
+/* Two rows of a log of a metre lie on four sheets of A4 and five of Letter, fewer than half the
+ * bark's; no hole is cut by a join, and each lies where it should from the one before. */
+static void
+test_strip (Fixture *f, gconstpointer data)
+{
+  const BedDrill drill = { 120, 100, 1000, 150, 75, 50, 12, 25, BED_CLOSING_NEAREST };
+  g_autoptr (BedDrillPlan) plan = bed_drill_plan_new (&drill, NULL);
+  double width = 2 * plan->pitch;
+  guint rows[2] = { 0, 0 };
+
+  if (!read_back_possible ())
+    return;
+  g_assert_cmpuint (write_strip (f, &drill, BED_SYSTEM_US, &bed_paper_letter), ==, 1 + 5);
+  guint pages = write_strip (f, &drill, BED_SYSTEM_METRIC, &bed_paper_a4);
+  g_assert_cmpuint (pages, ==, 1 + 4);
+  g_assert_cmpuint (2 * (pages - 1), <=, write_guide (f, &drill, &bed_paper_a4) - 1);
+  write_strip (f, &drill, BED_SYSTEM_METRIC, &bed_paper_a4);
+  for (guint page = 1; page < pages; page++)
+    {
+      cairo_surface_t *picture = read_back_render (f->pdf, page, DPI);
+      g_autoptr (GArray) found = find_holes (picture);
+      double last[2] = { 0, 0 };
+
+      for (guint i = 0; i < found->len; i++)
+        {
+          const Blob *blob = &g_array_index (found, Blob, i);
+          guint row = blob->x / 10 - 10 > width / 2;
+          double x = 10 + (row ? 3 : 1) * width / 4;
+
+          g_assert_cmpfloat (fabs (blob->x / 10 - x), <, 0.2);
+          if (last[row] > 0)
+            g_assert_cmpfloat (fabs (blob->y / 10 - last[row] - 150), <, 0.2);
+          last[row] = blob->y / 10;
+          rows[row]++;
+        }
+      cairo_surface_destroy (picture);
+    }
+  g_assert_cmpuint (rows[0] + rows[1], ==, (guint) (plan->per_row[0] + plan->per_row[1]));
+}
+
+/* A farm that measures in inches has a bar of four, 101.6 mm; rows that do not repeat by twos have
+ * no strip. */
+static void
+test_strip_bar (Fixture *f, gconstpointer data)
+{
+  BedDrill drill = { 120, 100, 1000, 150, 75, 50, 12, 25, BED_CLOSING_NEAREST };
+
+  if (!read_back_possible ())
+    return;
+  write_strip (f, &drill, BED_SYSTEM_US, &bed_paper_letter);
+  cairo_surface_t *picture = read_back_render (f->pdf, 1, DPI);
+  g_assert_cmpint (ABS (measure_bar (picture) - 1016), <=, 2);
+  cairo_surface_destroy (picture);
+  drill.closing = BED_CLOSING_HELIX;
+  g_assert_cmpuint (write_strip (f, &drill, BED_SYSTEM_METRIC, &bed_paper_a4), ==,
+                    write_guide (f, &drill, &bed_paper_a4));
+}
+
 /* A bit is asked for as it is marked, and a rule read so. */
 static void
 test_fractions (Fixture *f, gconstpointer data)
 {
   const BedNotation us = { BED_SYSTEM_US, '.', 2 };
   const BedDrill drill = { 60, 60, 240, 88.9, 45, 38.1, 11.1125, 31.75, BED_CLOSING_EVEN };
-  BedDrillGuide guide = { &drill, &us, NULL, bed_paper_letter };
+  BedDrillGuide guide = { &drill, &us, NULL, bed_paper_letter, BED_GUIDE_STRIP };
   const char *argv[] = { "pdftotext", "-layout", f->pdf, "-", NULL };
   g_autoptr (GError) error = NULL;
   g_autofree char *text = NULL;
@@ -296,6 +370,9 @@ test_fractions (Fixture *f, gconstpointer data)
   g_assert_no_error (error);
   g_assert_nonnull (strstr (text, "7/16 in, 1 1/4 in deep"));
   g_assert_nonnull (strstr (text, "3 1/2 in"));
+  /* Reckoned ones too: four rows of 45 mm are 1 7/8 in apart on 60 mm. */
+  g_assert_nonnull (strstr (text, "1 7/8 in"));
+  g_assert_null (strstr (text, "1.86"));
 }
 
 static void
@@ -323,6 +400,8 @@ main (int argc, char *argv[])
   ADD ("holes", test_holes);
   ADD ("joined-holes", test_joined_holes);
   ADD ("tiles", test_tiles);
+  ADD ("strip", test_strip);
+  ADD ("strip-bar", test_strip_bar);
   ADD ("fractions", test_fractions);
   ADD ("refused", test_refused);
   return g_test_run ();

@@ -297,7 +297,9 @@ def words():
 
 CAUTIONS = ("src/model/work/caution.c", "src/print/drill/drill_guide_first.c",
             "src/print/field/field_sheet_kinds.c")
-OF_THE_SHEET = ("Top to bottom", "Cut along", "Lay the sheet", "Mark each hole")  # how it is used
+# How it is used.
+OF_THE_SHEET = ("Top to bottom", "Cut along", "Lay the sheet", "Mark each hole", "Stick it on card",
+                "Move it round")
 
 
 def cautions():

@@ -137,9 +137,8 @@ bed_batches_page_print (BedPage *page)
   gint64 batch = bed_browser_get_selected (get_batches (self));
   BedPrintOffer tag = { BED_PRINT_TAG, bed_log_view_get_log (self->log) };
   BedPrintOffer offers[] = {
-    { BED_PRINT_TAGS, batch },
-    { BED_PRINT_GUIDE, batch },
-    { BED_PRINT_INOCULATION, batch },
+    { BED_PRINT_TAGS, batch },       { BED_PRINT_GUIDE, batch },
+    { BED_PRINT_GUIDE_BARK, batch }, { BED_PRINT_INOCULATION, batch },
     { BED_PRINT_WEIGHING, batch },
   };
 

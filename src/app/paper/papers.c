@@ -26,11 +26,13 @@ static const struct
   const char *title; /* N_() */
   Way way;
   BedKind subject; /* names the file */
-  int sheet;       /* FIELD_SHEET: BedPaperKind, LABELS: BedLabelUse */
+  int sheet;       /* FIELD_SHEET: BedPaperKind, LABELS: BedLabelUse, GUIDE: BedGuideExtent */
 } prints[] = {
   [BED_PRINT_TAGS] = { N_ ("Log tags"), LABELS, BED_KIND_BATCH, BED_LABEL_TAG },
   [BED_PRINT_TAG] = { N_ ("Log tags"), LABELS, BED_KIND_LOG, BED_LABEL_TAG },
-  [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH },
+  [BED_PRINT_GUIDE] = { N_ ("Drilling guide"), GUIDE, BED_KIND_BATCH, BED_GUIDE_STRIP },
+  [BED_PRINT_GUIDE_BARK]
+  = { N_ ("Drilling guide of the whole bark"), GUIDE, BED_KIND_BATCH, BED_GUIDE_BARK },
   [BED_PRINT_INOCULATION]
   = { N_ ("Inoculation day sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_INOCULATION },
   [BED_PRINT_WEIGHING] = { N_ ("Weighing sheet"), FIELD_SHEET, BED_KIND_BATCH, BED_PAPER_WEIGHING },
@@ -77,7 +79,7 @@ add_labels (BedLabels *labels, BedFarm *farm, const BedPrintOffer *offer,
             const BedPrintChoice *choice, GError **error)
 {
   BedCrate crate
-      = { offer->subject, MAX (choice->copies, 1), choice->mass, choice->packed, choice->price };
+      = { offer->subject, MAX (choice->copies, 1), choice->mass, offer->day, choice->price };
 
   switch ((int) offer->what)
     {
@@ -147,7 +149,8 @@ make_guide (BedFarm *farm, const BedPrintOffer *offer, GError **error)
   g_autofree char *code = bed_farm_dup_name (farm, BED_KIND_BATCH, offer->subject);
   g_autofree char *title = g_strdup_printf (_ ("Drilling guide, batch %s"), code);
   BedDrill drill;
-  BedDrillGuide guide = { &drill, bed_farm_get_notation (farm), title, get_paper (farm) };
+  BedDrillGuide guide = { &drill, bed_farm_get_notation (farm), title, get_paper (farm),
+                          (BedGuideExtent) prints[offer->what].sheet };
 
   if (!bed_drill_read_batch (farm, offer->subject, &drill, error))
     return NULL;

@@ -14,6 +14,7 @@ typedef enum
   BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
   BED_PRINT_TAG,         /* log */
   BED_PRINT_GUIDE,       /* batch */
+  BED_PRINT_GUIDE_BARK,  /* batch */
   BED_PRINT_INOCULATION, /* batch */
   BED_PRINT_WEIGHING,    /* batch, or 0 */
   BED_PRINT_TALLY,       /* felling, or 0 */
@@ -37,7 +38,8 @@ typedef struct
   BedPrint what;
   gint64 subject;        /* id, see BedPrint */
   const char *day;       /* YYYY-MM-DD; NULL: of a map today, of a plan the first;
-                            of a recall the day or water */
+                            of a recall the day or water,
+                            of crates that of packing, NULL as the lot says */
   GArray *logs;          /* BED_PRINT_TAGS: these logs only (gint64); NULL: all that live */
   GArray *stacks;        /* BED_PRINT_MAP: those that are chosen (gint64); may be NULL */
   BedColourBy colour_by; /* BED_PRINT_MAP */
@@ -51,7 +53,6 @@ typedef struct
   BedSheetPlace place;
   guint copies;                /* labels only, at least 1 */
   gint64 mass;                 /* crates: mg in one, 0: the whole lot */
-  const char *packed;          /* crates: YYYY-MM-DD; NULL: as the lot says */
   gint64 price;                /* crates: minor units, 0: none */
   guint scale;                 /* map: 1:scale, 0: as goes on one sheet */
   BedMapElevations elevations; /* map: those that follow */

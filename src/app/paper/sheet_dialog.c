@@ -130,7 +130,8 @@ changed_cb (BedSheetDialog *self)
       /* What the messages call it until it has a name. */
       if (!*sheet.name)
         sheet.name = (char *) _ ("described here");
-      outlines = bed_sheet_test_page_new (&sheet, NULL, &error);
+      outlines = bed_sheet_check (&sheet, &error) ? bed_sheet_preview_new (&sheet, NULL, NULL)
+                                                  : NULL;
     }
   bed_document_view_set_document (self->view, outlines);
   say (self, error ? error->message : NULL);

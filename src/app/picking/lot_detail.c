@@ -72,10 +72,10 @@ show_head (BedLotDetail *self, const BedTraceStep *step, BedQuery *lot, gint64 i
   GtkWidget *sell = bed_action_button_new (_ ("Sell"), "lot.sell");
 
   gtk_widget_set_valign (sell, GTK_ALIGN_CENTER);
-  gtk_box_append (GTK_BOX (self->box),
-                  bed_browser_head_new (bed_query_text (lot, code), day,
-                                        bed_row_new (6, bed_recall_button_new (BED_KIND_LOT, id),
-                                                     sell, NULL)));
+  gtk_box_append (
+      GTK_BOX (self->box),
+      bed_browser_head_new (bed_query_text (lot, code), day,
+                            bed_row_new (6, bed_recall_button_new (BED_KIND_LOT, id), sell, NULL)));
   /* What was picked, and where it went. */
   for (int i = 0; step->columns[i].key; i++)
     if (step->columns[i].type == BED_TRACE_MASS)

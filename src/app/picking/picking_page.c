@@ -291,7 +291,8 @@ bed_picking_page_print (BedPage *page)
   gint64 lot
       = bed_browser_get_selected (bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_LOT));
   BedPrintOffer offers[] = { { BED_PRINT_CRATES, lot }, { BED_PRINT_PICKING, 0 } };
-  guint first = lot ? 0 : 1;
+  /* The lot is chosen in the dialog, too, where there is one. */
+  guint first = bed_farm_count (bed_page_get_farm (page), BED_KIND_LOT) > 0 ? 0 : 1;
 
   bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers + first, 2 - first);
 }

@@ -7,6 +7,9 @@
 
 #define MOST_PAGES 200
 
+/* From the middle of a hole to where sheets of a strip are joined, mm. */
+#define JOIN_CLEARANCE 12.0
+
 /* Bark drawn beyond the cutting line, so that a cut a little off shows no white. */
 #define BLEED (2 * BED_POINTS_PER_MM)
 
@@ -47,6 +50,94 @@ get_tiling (const BedDrillPlan *plan, const BedPaper *paper)
              : share_evenly (flat, length, round);
 }
 
+/* The strip */
+
+/* Two rows with half the way to the next on either side: laid edge to edge they go round the log.
+ * The same number of holes further on is the same strip, so it has no farthest point of its own. */
+static BedDrillPlan *
+new_strip (const BedDrill *drill)
+{
+  BedDrillPlan *strip = bed_drill_plan_new (drill, NULL);
+
+  if (!strip || drill->closing == BED_CLOSING_HELIX || strip->rows < 3)
+    {
+      bed_drill_plan_free (strip);
+      return NULL;
+    }
+  strip->rows = 2;
+  strip->farthest.distance = 0;
+  while (strip->holes->len
+         && g_array_index (strip->holes, BedHole, strip->holes->len - 1).row >= strip->rows)
+    g_array_set_size (strip->holes, strip->holes->len - 1);
+  return strip;
+}
+
+/* The last place up to @end where no join comes near a hole. */
+static double
+find_cut (const BedDrillPlan *strip, double end)
+{
+  double at = end;
+
+  /* By their rows, not along the log: moved past one hole it may come near another. */
+  for (guint i = 0; i < strip->holes->len && at > 0; i++)
+    for (guint k = 0; k < strip->holes->len; k++)
+      {
+        double x = g_array_index (strip->holes, BedHole, k).x;
+        if (fabs (x - at) < JOIN_CLEARANCE)
+          at = x - JOIN_CLEARANCE;
+      }
+  return at;
+}
+
+/* @n pieces as long as one another, but for the holes; FALSE when one is longer than @most. */
+static gboolean
+cut_strip (Tiling *tiling, const BedDrillPlan *strip, guint n, double most)
+{
+  double last = 0;
+
+  g_array_set_size (tiling->cuts, 0);
+  g_array_append_val (tiling->cuts, last);
+  for (guint i = 1; i <= n; i++)
+    {
+      double at = i < n ? find_cut (strip, strip->length * i / n) : strip->length;
+      if (at <= last || at > last + most)
+        return FALSE;
+      g_array_append_val (tiling->cuts, at);
+      last = at;
+    }
+  return TRUE;
+}
+
+/* The log along the page, where the strip is no wider than that; FALSE when it goes on none. */
+static gboolean
+tile_strip (Tiling *tiling, const BedDrillPlan *strip, const BedPaper *paper)
+{
+  double wide = paper->width / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN;
+  double high = paper->height / BED_POINTS_PER_MM - 2 * GUIDE_MARGIN - GUIDE_FOOT;
+  double round = strip->rows * strip->pitch;
+
+  tiling->turned = round <= wide;
+  if (!tiling->turned && round > high)
+    return FALSE;
+  double most = tiling->turned ? high : wide;
+  guint n = count_tiles (strip->length, most);
+  tiling->cuts = g_array_new (FALSE, FALSE, sizeof (double));
+  while (!cut_strip (tiling, strip, n, most))
+    if (n++ > MOST_PAGES)
+      return FALSE;
+  tiling->across = tiling->turned ? 1 : tiling->cuts->len - 1;
+  tiling->down = tiling->turned ? tiling->cuts->len - 1 : 1;
+  return TRUE;
+}
+
+/* Where tile @index begins along the log, millimetres. */
+static double
+get_cut (const Tiling *t, guint index)
+{
+  return t->cuts ? g_array_index (t->cuts, double, index)
+                 : index * (t->turned ? t->height : t->width);
+}
+
 /* The pages of the bark */
 
 /* Puts the bark's corner at the origin of the whole drawing laid out in tiles. */
@@ -60,17 +151,20 @@ turn_bark (const Guide *guide, cairo_t *cr)
 }
 
 /* The part of the whole drawing on this page, points. */
-static BedBox
-get_tile (const Guide *guide, guint tile)
+BedBox
+bed_drill_guide_get_tile (const Guide *guide, guint tile)
 {
   const Tiling *t = &guide->tiling;
   double length = guide->plan->length, round = bed_bark_get_height (&guide->bark);
-  double x = tile % t->across * t->width, y = tile / t->across * t->height;
-  double width = MIN (t->width, (t->turned ? round : length) - x);
-  double height = MIN (t->height, (t->turned ? length : round) - y);
+  guint column = tile % t->across, row = tile / t->across;
+  guint along = t->turned ? row : column, around = t->turned ? column : row;
+  double from = get_cut (t, along), to = MIN (get_cut (t, along + 1), length);
+  double size = t->cuts ? round : t->turned ? t->width : t->height;
+  double low = around * size, high = MIN (low + size, round);
 
-  return (BedBox){ x * BED_POINTS_PER_MM, y * BED_POINTS_PER_MM, width * BED_POINTS_PER_MM,
-                   height * BED_POINTS_PER_MM };
+  const double mm = BED_POINTS_PER_MM;
+  return t->turned ? (BedBox){ low * mm, from * mm, (high - low) * mm, (to - from) * mm }
+                   : (BedBox){ from * mm, low * mm, (to - from) * mm, (high - low) * mm };
 }
 
 static void
@@ -148,7 +242,7 @@ draw_joins (const Guide *guide, cairo_t *cr, guint tile, const BedBox *box, GErr
 static gboolean
 draw_tile (const Guide *guide, cairo_t *cr, guint tile, GError **error)
 {
-  BedBox box = get_tile (guide, tile);
+  BedBox box = bed_drill_guide_get_tile (guide, tile);
 
   cairo_save (cr);
   cairo_translate (cr, GUIDE_MARGIN * BED_POINTS_PER_MM, GUIDE_MARGIN * BED_POINTS_PER_MM);
@@ -160,18 +254,21 @@ draw_tile (const Guide *guide, cairo_t *cr, guint tile, GError **error)
 
 /* The foot */
 
+/* In the farm's own measure. */
 static gboolean
 draw_bar (const Guide *guide, cairo_t *cr, double right, double y, GError **error)
 {
-  double length = 100 * BED_POINTS_PER_MM, x = right - length;
+  gboolean us = guide->notation.system == BED_SYSTEM_US;
+  double length = (us ? 101.6 : 100) * BED_POINTS_PER_MM, x = right - length;
 
   cairo_rectangle (cr, x, y - 0.5, length, 1);
   cairo_rectangle (cr, x, y - 5, 0.8, 10);
   cairo_rectangle (cr, right - 0.8, y - 5, 0.8, 10);
   cairo_fill (cr);
-  return bed_text_draw (guide->type, cr, _ ("100 mm: measure this before you cut"),
-                        &(BedBox){ x + 4, y - 12, length - 8, 11 }, &bar_style, guide->title,
-                        error);
+  return bed_text_draw (
+      guide->type, cr,
+      us ? _ ("4 in: measure this before you cut") : _ ("100 mm: measure this before you cut"),
+      &(BedBox){ x + 4, y - 12, length - 8, 11 }, &bar_style, guide->title, error);
 }
 
 static gboolean
@@ -182,7 +279,7 @@ draw_foot (const Guide *guide, cairo_t *cr, guint page, GError **error)
   double right = guide->paper.width - left;
   g_autofree char *words
       = g_strdup_printf (_ ("%s, page %u of %u"), guide->title, page + 1, guide->n_pages);
-  BedBox box = { left, y - 6, right - left - 104 * BED_POINTS_PER_MM, 22 };
+  BedBox box = { left, y - 6, right - left - 106 * BED_POINTS_PER_MM, 22 };
 
   return bed_text_draw (guide->type, cr, words, &box, &foot_style, guide->title, error)
          && draw_bar (guide, cr, right, y, error);
@@ -198,11 +295,19 @@ draw_page_cb (cairo_t *cr, guint page, gpointer data, GError **error)
   return drawn && draw_foot (guide, cr, page, error);
 }
 
+static char *
+dup_note_cb (gpointer data)
+{
+  return bed_typesetter_dup_missing (((Guide *) data)->type);
+}
+
 static void
 free_guide (gpointer data)
 {
   Guide *guide = data;
 
+  g_clear_pointer (&guide->tiling.cuts, g_array_unref);
+  bed_drill_plan_free (guide->strip);
   bed_drill_plan_free (guide->plan);
   bed_typesetter_free (guide->type);
   g_free (guide->title);
@@ -226,9 +331,17 @@ bed_drill_guide_new (const BedDrillGuide *spec, GError **error)
   guide->title = g_strdup (spec->title ? spec->title : _ ("Drilling guide"));
   guide->type = bed_typesetter_new ();
   guide->paper = spec->paper;
-  guide->tiling = get_tiling (plan, &spec->paper);
-  guide->bark
-      = (BedBark){ plan, spec->drill->hole_diameter, &bed_bark_paper, guide->type, NULL, 9 };
+  guide->strip = spec->extent == BED_GUIDE_STRIP ? new_strip (spec->drill) : NULL;
+  if (guide->strip && !tile_strip (&guide->tiling, guide->strip, &spec->paper))
+    g_clear_pointer (&guide->strip, bed_drill_plan_free);
+  if (!guide->strip)
+    guide->tiling = get_tiling (plan, &spec->paper);
+  guide->bark = (BedBark){ guide->strip ? guide->strip : plan,
+                           spec->drill->hole_diameter,
+                           &bed_bark_paper,
+                           guide->type,
+                           NULL,
+                           9 };
   guide->n_pages = 1 + guide->tiling.across * guide->tiling.down;
   if (guide->n_pages > MOST_PAGES)
     {
@@ -238,6 +351,11 @@ bed_drill_guide_new (const BedDrillGuide *spec, GError **error)
       free_guide (guide);
       return NULL;
     }
-  return bed_document_new (&(BedDocumentSpec){ guide->title, spec->paper, guide->n_pages,
-                                               draw_page_cb, guide, free_guide });
+  return bed_document_new (&(BedDocumentSpec){ .title = guide->title,
+                                               .paper = spec->paper,
+                                               .n_pages = guide->n_pages,
+                                               .draw = draw_page_cb,
+                                               .data = guide,
+                                               .free_data = free_guide,
+                                               .dup_note = dup_note_cb });
 }

@@ -4,10 +4,16 @@
 #include "science/measure.h"
 #include <glib.h>
 
-/* The drilling guide: the unrolled bark at true size on as many pages as it
- * needs, to cut out, join, lay round the log and mark through. A first page
- * tells the pattern, shows which page goes where and how to work safely; every
- * page carries a bar of 100 mm to check the printer by. */
+/* The drilling guide at true size, to cut out, join and mark through: a strip of two rows that is
+ * moved round the log and serves every log of the pattern, or the whole unrolled bark. A first page
+ * tells the pattern, shows which page goes where and how to work safely; every page carries a bar
+ * of 100 mm, or 4 in, to check the printer by. */
+
+typedef enum
+{
+  BED_GUIDE_STRIP, /* of rows that are shifted by turns; of others the bark */
+  BED_GUIDE_BARK,
+} BedGuideExtent;
 
 typedef struct
 {
@@ -15,6 +21,7 @@ typedef struct
   const BedNotation *notation; /* of the lengths on the first page */
   const char *title;           /* "Drilling guide, batch 26A", or NULL for "Drilling guide" */
   BedPaper paper;
+  BedGuideExtent extent;
 } BedDrillGuide;
 
 /* Cautions of drilling, filling and waxing; translated, ends with NULL. */

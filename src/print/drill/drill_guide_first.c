@@ -27,12 +27,28 @@ static const char *const cautions[] = {
   NULL
 };
 
-static const char *const steps[]
-    = { N_ ("Print at 100 %, not fitted to the page, and measure the 100 mm bar."),
-        N_ ("Cut along the lines, join the diamonds, tape from behind. The small picture shows the "
-            "order."),
+#define PRINT_IT N_ ("Print at 100 %, not fitted to the page, and measure the bar.")
+#define CUT_IT                                                                                     \
+  N_ ("Cut along the lines, join the diamonds, tape from behind. The small picture shows the "     \
+      "order.")
+
+static const char *const bark_steps[]
+    = { PRINT_IT, CUT_IT,
         N_ ("Lay the sheet round the log, the dashed edges together along a clear stripe of bark."),
         N_ ("Mark each hole through the paper, then take the paper off before you drill."), NULL };
+
+static const char *const strip_steps[]
+    = { PRINT_IT,
+        CUT_IT,
+        N_ ("Stick it on card: it serves every log of this pattern. Lay it along the log and mark "
+            "each hole of both rows."),
+        N_ ("Move it round by its own width, one dashed edge where the other lay, and go on until "
+            "you are round. Of an odd number of rows the last one is marked alone."),
+        N_ ("Take the strip off before you drill."),
+        NULL };
+
+/* Sixteenths, as a rule in inches is read. */
+#define PARTS_OF_INCH 16
 
 /* A measure that was typed, as a bit and a rule are marked: "7/16 in". */
 static char *
@@ -46,9 +62,11 @@ format_typed (const Guide *guide, double mm)
 static char *
 format_length (const Guide *guide, double mm)
 {
-  int decimals = guide->notation.system == BED_SYSTEM_US ? 2 : 0;
+  double part = 25.4 / PARTS_OF_INCH;
 
-  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_FINE, &guide->notation, decimals,
+  if (guide->notation.system == BED_SYSTEM_US)
+    return format_typed (guide, round (mm / part) * part);
+  return bed_measure_format_unit_rounded (BED_MEASURE_LENGTH_FINE, &guide->notation, 0,
                                           (gint64) llround (mm * 1000));
 }
 
@@ -113,27 +131,20 @@ static gboolean
 draw_page_plan (const Guide *guide, cairo_t *cr, const BedBox *place, GError **error)
 {
   const Tiling *t = &guide->tiling;
-  gboolean turned = t->turned;
   double scale = place->width / guide->plan->length;
-  /* Along the log from the left, round it from the bottom when pages are turned. */
-  guint columns = turned ? t->down : t->across, rows = turned ? t->across : t->down;
-  double width = (turned ? t->height : t->width) * scale;
-  double height = (turned ? t->width : t->height) * scale;
 
   cairo_set_line_width (cr, 0.6);
-  for (guint i = 0; i < columns * rows; i++)
+  for (guint i = 0; i < t->across * t->down; i++)
     {
-      guint column = i % columns, row = i / columns;
-      guint page = (turned ? column * t->across + row : i) + 2;
-      double x = place->x + column * width, w = MIN (width, place->x + place->width - x);
-      double y = place->y + row * height, h = MIN (height, place->y + place->height - y);
-      g_autofree char *number = g_strdup_printf ("%u", page);
+      BedBox tile = bed_drill_guide_get_tile (guide, i);
+      double k = scale / BED_POINTS_PER_MM;
+      /* Along the log from the left, round it from the bottom when pages are turned. */
+      double x = place->x + (t->turned ? tile.y : tile.x) * k;
+      double w = (t->turned ? tile.height : tile.width) * k;
+      double h = (t->turned ? tile.width : tile.height) * k;
+      double y = t->turned ? place->y + place->height - tile.x * k - h : place->y + tile.y * k;
+      g_autofree char *number = g_strdup_printf ("%u", i + 2);
 
-      if (turned)
-        {
-          h = MIN (height, place->height - row * height);
-          y = place->y + place->height - row * height - h;
-        }
       cairo_rectangle (cr, x, y, w, h);
       cairo_stroke (cr);
       double plate = bed_text_width (guide->type, number, BED_WEIGHT_BOLD, number_style.size) + 4;
@@ -192,7 +203,7 @@ bed_drill_guide_draw_first (const Guide *guide, cairo_t *cr, GError **error)
   below = place.y + place.height + 10 * MM;
   bed_bark_draw (&small, cr, &place);
   return draw_page_plan (guide, cr, &place, error)
-         && draw_list (guide, cr, _ ("How to use it"), steps,
+         && draw_list (guide, cr, _ ("How to use it"), guide->strip ? strip_steps : bark_steps,
                        (BedBox){ left, below, half, 100 * MM }, error)
          && draw_list (guide, cr, _ ("Take care"), cautions,
                        (BedBox){ left + width / 2 + 4 * MM, below, half, 100 * MM }, error);

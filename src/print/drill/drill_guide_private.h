@@ -14,6 +14,7 @@ typedef struct
   gboolean turned; /* the log's length runs down the page, not with the lines of text */
   guint across, down;
   double width, height; /* of one page's part */
+  GArray *cuts;         /* double, where a strip is cut along the log, its ends too; else NULL */
 } Tiling;
 
 /* One edge of a page's part at which another page's begins; points. */
@@ -27,6 +28,7 @@ typedef struct
 {
   BedDrill drill;
   BedDrillPlan *plan;
+  BedDrillPlan *strip; /* its first two rows, or NULL */
   BedNotation notation;
   char *title;
   BedTypesetter *type;
@@ -37,3 +39,6 @@ typedef struct
 } Guide;
 
 gboolean bed_drill_guide_draw_first (const Guide *guide, cairo_t *cr, GError **error);
+
+/* The part of the whole drawing on page @tile + 1, points. */
+BedBox bed_drill_guide_get_tile (const Guide *guide, guint tile);

@@ -78,7 +78,12 @@ guint bed_sheet_get_next_start (const BedSheet *self, const BedSheetPlace *place
 void bed_sheet_get_page_range (const BedSheet *self, const BedSheetPlace *place, guint page,
                                guint n_labels, guint *first, guint *end);
 
-/* One page with the outline of every label and a bar of 100 mm (shorter where
- * the page is), to lay over a sheet of labels against the light. */
+/* The sheet as it is to be seen, not printed: outlines of its labels, those before the first
+ * crossed out, and @over (taken over; pages made for it) on them; NULL: their numbers. */
+BedDocument *bed_sheet_preview_new (const BedSheet *self, const BedSheetPlace *place,
+                                    BedDocument *over);
+
+/* One page with the outline of the first label alone and a bar in it, to lay over the sheet against
+ * the light or to print on it: it spoils one label. */
 BedDocument *bed_sheet_test_page_new (const BedSheet *self, const BedSheetPlace *place,
                                       GError **error);
