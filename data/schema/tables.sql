@@ -587,3 +587,6 @@ CREATE TABLE stock_count (
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX by_stock_count_day ON stock_count (counted_on, category);
+
+-- What the last test of an area's water found.
+ALTER TABLE area ADD COLUMN water_result TEXT;

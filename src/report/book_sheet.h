@@ -36,8 +36,11 @@ typedef struct
   const char *expression; /* live */
   const char *sql;        /* its first value; with neither of the above, the cell's plain value */
   const char *note;       /* N_() or NULL */
+  const char *before;     /* its value a season ago, in a block that compares: SQL, or NULL */
   BedStyle style;         /* BED_STYLE_BODY reads as BED_STYLE_FIGURE */
 } BedBookFigure;
+
+#define BED_COLUMN_BEFORE 3 /* of the value a season ago */
 
 /* A line between figures. */
 #define BED_FIGURE_HEADING(text)                                                                   \
@@ -56,6 +59,7 @@ typedef struct
   const char *sql;
   const BedBookFigure *figures;
   guint n_figures;
+  gboolean compared;        /* figures have their value a season ago beside them */
   const char *const *notes; /* N_(), a NULL at the end */
   gboolean sentences;       /* of the table of figures, below the notes */
 } BedBlock;
@@ -105,6 +109,7 @@ struct _BedBookSheet
 
 /* The sheets, each in the file of its name. */
 extern const BedBookSheet bed_sheet_summary;
+extern const BedBookSheet bed_sheet_figures;
 extern const BedBookSheet bed_sheet_batches;
 extern const BedBookSheet bed_sheet_spent;
 extern const BedBookSheet bed_sheet_life;
@@ -137,7 +142,10 @@ extern const BedBookSheet bed_sheet_survival;
 extern const BedBookSheet bed_sheet_trace;
 extern const BedBookSheet bed_sheet_organic;
 extern const BedBookSheet bed_sheet_sources;
+extern const BedBookSheet bed_sheet_crop;
 extern const BedBookSheet bed_sheet_wood;
+extern const BedBookSheet bed_sheet_checks;
+extern const BedBookSheet bed_sheet_deliveries;
 extern const BedBookSheet bed_sheet_inputs;
 extern const BedBookSheet bed_sheet_water;
 extern const BedBookSheet bed_sheet_soaks;

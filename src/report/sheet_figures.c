@@ -1,5 +1,6 @@
 #include "report/pen.h"
 
+#include "model/farm/functions.h"
 #include "model/farm/query.h"
 
 #include <glib/gi18n-lib.h>
@@ -92,6 +93,22 @@ bed_book_figure_get_label (BedBook *book, const BedBookFigure *figure)
 }
 
 void
+bed_pen_seasons (BedPen *pen)
+{
+  BedBook *book = pen->book;
+  lxw_format *look = book->looks[BED_LOOK_HEAD_RIGHT];
+
+  for (int i = COLUMN_LABEL; i <= BED_COLUMN_BEFORE; i++)
+    {
+      int season = book->plan->season - (i == BED_COLUMN_BEFORE);
+      g_autofree char *name = bed_season_dup_name (book->farm, season);
+
+      bed_pen_text (pen, i, i == COLUMN_VALUE || i == BED_COLUMN_BEFORE ? name : NULL, look);
+    }
+  pen->row++;
+}
+
+void
 bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
 {
   lxw_format **looks = pen->book->looks;
@@ -117,6 +134,9 @@ bed_pen_figure (BedPen *pen, const BedBookFigure *figure)
     }
   write_figure_value (pen, figure, style);
   bed_pen_text (pen, COLUMN_UNIT, pen->book->units[figure->cell], looks[BED_LOOK_UNIT]);
+  if (figure->before)
+    bed_pen_number (pen, BED_COLUMN_BEFORE, bed_book_ask (pen->book, figure->before, figure->cell),
+                    bed_book_format (pen->book, figure->cell, style, BED_BOOK_USUAL));
   if (figure->note)
     bed_pen_text (pen, COLUMN_NOTE, bed_book_word (pen->book, figure->note), looks[BED_LOOK_UNIT]);
   pen->row++;

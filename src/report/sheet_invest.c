@@ -40,7 +40,8 @@ static const char year_question[] =
   "   LEFT JOIN crop_batch c ON c.batch = l.id AND c.season = l.season"
   "   LEFT JOIN season_batch n ON n.batch = l.id LEFT JOIN log_coming g ON g.age = l.age)"
   " SELECT code, season, age, season > ?3, cost, mass,"
-  "  coalesce ((SELECT price FROM price p WHERE p.season <= y.season ORDER BY p.season DESC LIMIT 1),"
+  "  coalesce ((SELECT price FROM price p WHERE p.season <= y.season"
+  "    ORDER BY p.season DESC LIMIT 1),"
   "   (SELECT price FROM price p ORDER BY p.season LIMIT 1))"
   " FROM year y WHERE season <= ?3 OR mass > 0 ORDER BY inoculated_on, code, season";
 /* clang-format on */

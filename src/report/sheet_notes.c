@@ -14,7 +14,13 @@ static const char *const notes[] = {
       "one recorded for a batch over the batch's logs not yet retired. Where a stack held logs of "
       "several batches the pick has a row for each."),
   N_ ("Spawn is a cost of the season in which it went into logs, by its share of what the lot "
-      "cost; what is left of a lot is stock."),
+      "cost; what is left of a lot is stock. A purchase that paid for a lot on record counts "
+      "through the lot alone."),
+  N_ ("Tax on purchases is a cost where the farm's settings say that it is not reclaimed; else it "
+      "is left out of every cost, and stands on the sheet Purchases alone."),
+  N_ ("Wax, packaging and spawn without a lot are a cost when they are bought, less what is in "
+      "store at the season's last count, more what was at the last count before it. What was never "
+      "counted was used."),
   N_ ("Labour: every entry at its own rate, or the farm's; the family's hours too. So the last "
       "line of the budget is a return to management, and the line below it a return to labour "
       "and management."),

@@ -54,7 +54,8 @@ static const char sale_question[]
     = "SELECT v.sold_on, v.code, coalesce (y.name, '-'), y.kind, t.code, n.form, n.\"use\", n.mass,"
       /* What was not sold brings no money; a check tells of an old price. */
       " CASE WHEN n.\"use\" = 'sold' THEN n.price END, v.paid_on, substr (v.sold_on, 1, 7),"
-      " CASE WHEN n.\"use\" = 'sold' AND v.paid_on IS NOT NULL THEN coalesce (n.price, 0) ELSE 0 END"
+      " CASE WHEN n.\"use\" = 'sold' AND v.paid_on IS NOT NULL"
+      "  THEN coalesce (n.price, 0) ELSE 0 END"
       " FROM line n JOIN sale v ON v.id = n.sale JOIN lot t ON t.id = n.lot"
       " LEFT JOIN buyer y ON y.id = v.buyer"
       " WHERE v.sold_on >= ?1 AND v.sold_on < ?2 ORDER BY v.sold_on, v.code, n.id";

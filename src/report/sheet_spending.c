@@ -23,7 +23,8 @@ static const BedBookColumn purchase_columns[] = {
 
 static const char purchase_question[]
     = "SELECT p.bought_on, p.category, p.what, p.quantity, p.supplier, p.scope, b.code, p.amount,"
-      " p.tax, s.code, p.cost, p.notes, substr (p.bought_on, 1, 7) FROM purchase_paid p LEFT JOIN batch b ON b.id = p.batch"
+      " p.tax, s.code, p.cost, p.notes, substr (p.bought_on, 1, 7)"
+      " FROM purchase_paid p LEFT JOIN batch b ON b.id = p.batch"
       " LEFT JOIN spawn s ON s.id = p.spawn AND s.cost IS NOT NULL"
       " WHERE p.bought_on >= ?1 AND p.bought_on < ?2 ORDER BY p.bought_on, p.id";
 

@@ -7,7 +7,7 @@
 /* Money from what was sold in a form: what is given away or lost has no price. */
 #define GOT(form) "SUMIFS(Sales_price,Sales_form,{line.form." form "},Sales_use,{line.use.sold})"
 
-static const BedBookFigure figures[] = {
+static const BedBookFigure all_figures[] = {
   BED_FIGURE_HEADING (N_ ("Harvest")),
   BED_FIGURE (N_ ("Season"), YEAR, .name = "Season", .sql = "SELECT ?3"),
   BED_FIGURE_OF ("picked", MASS, .expression = "SUM(Picks_mass)", .style = BED_STYLE_STRONG),
@@ -59,13 +59,61 @@ static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .expression = "Logs_wanted/1"),
 };
 
-static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures) } };
+static const BedBlock all_blocks[] = { { BED_BLOCK_FIGURES (all_figures) } };
 
-#define CHART_COLUMN 3
-#define CHART_WIDTH 640
-#define CHART_HEIGHT 282
-#define CHART_ROWS 14 /* rows of 21 pixels that a chart and its gap take */
-#define LAST_COLUMN 13
+const BedBookSheet bed_sheet_figures = {
+  .name = N_ ("Figures"),
+  .question
+  = N_ ("Every figure of the season, live over the sheets behind. What each is, is said on "
+        "the sheet Notes and sources."),
+  BED_BLOCKS (all_blocks),
+  .one_page = TRUE,
+};
+
+/* The page to pin up: what was wanted, came, was sold, cost and paid, against the season before. */
+#define BEFORE(what) .before = "SELECT " what " FROM season_past WHERE season = ?3 - 1"
+#define OVER(a, b) a " * 1.0 / nullif (" b ", 0)"
+#define COST "(bought + stock + spawn + labour + equipment)"
+#define INCOME "(income_fresh + income_dried)"
+
+static const BedBookFigure figures[] = {
+  BED_FIGURE_HEADING (N_ ("What was wanted, and what came")),
+  BED_FIGURE (N_ ("Wanted in a season"), MASS, .expression = "Wanted"),
+  BED_FIGURE (N_ ("Picked"), MASS, .expression = "figure_picked", .style = BED_STYLE_STRONG,
+              BEFORE ("picked")),
+  BED_FIGURE (N_ ("Logs in the season"), COUNT, .expression = "figure_logs_in_season",
+              BEFORE ("logs")),
+  BED_FIGURE (N_ ("Each log in the season"), MASS_PER_LOG, .expression = "figure_picked_per_log/1",
+              BEFORE (OVER ("picked", "logs"))),
+  BED_FIGURE (N_ ("Sold fresh"), MASS, .expression = "figure_sold", BEFORE ("sold")),
+
+  BED_FIGURE_HEADING (N_ ("What it cost, and what it paid")),
+  BED_FIGURE (N_ ("Income"), MONEY, .expression = "figure_income", BEFORE (INCOME)),
+  BED_FIGURE (N_ ("Bought, and used of stock and spawn"), MONEY, .expression = "Bought+Stock+Spawn",
+              BEFORE ("bought + stock + spawn")),
+  BED_FIGURE (N_ ("Labour"), MONEY, .expression = "Work", BEFORE ("labour")),
+  BED_FIGURE (N_ ("Equipment, depreciation"), MONEY, .expression = "Equipment",
+              BEFORE ("equipment")),
+  BED_FIGURE (N_ ("Whole cost"), MONEY, .expression = "figure_cost", BEFORE (COST)),
+  BED_FIGURE (N_ ("Margin"), MONEY, .expression = "figure_margin", .style = BED_STYLE_STRONG,
+              BEFORE (INCOME " - " COST)),
+  BED_FIGURE (N_ ("Price received, fresh"), MONEY_PER_MASS,
+              .expression = "figure_price_got_fresh/1", BEFORE (OVER ("income_fresh", "sold"))),
+  BED_FIGURE (N_ ("Price to break even"), MONEY_PER_MASS,
+              .expression = "figure_price_to_break_even/1",
+              BEFORE (OVER ("(" COST " - income_dried)", "sold"))),
+  BED_FIGURE (N_ ("Hours of work"), HOURS, .expression = "figure_hours", BEFORE ("minutes")),
+
+  BED_FIGURE_HEADING (N_ ("What comes next")),
+  BED_FIGURE (N_ ("Expected next season"), MASS, .expression = "figure_expected_next/1"),
+  BED_FIGURE (N_ ("Logs to inoculate"), COUNT, .expression = "Logs_wanted/1"),
+};
+
+static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures), .compared = TRUE } };
+
+#define CHART_WIDTH 545
+#define CHART_HEIGHT 230
+#define CHART_ROWS 12 /* rows of 21 pixels that a chart and its gap take */
 
 static void
 draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
@@ -81,29 +129,24 @@ draw (BedBook *book, lxw_worksheet *worksheet, lxw_row_t row)
       .labels = "Batches_code",
       .values = "Batches_mass",
       .cell = BED_BOOK_CELL_MASS },
-    { .title = N_ ("Whole cost by batch"),
-      .labels = "Costs_code",
-      .values = "Costs_total",
-      .cell = BED_BOOK_CELL_MONEY },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (charts); i++)
     {
-      charts[i].row = 3 + i * CHART_ROWS;
-      charts[i].column = CHART_COLUMN;
+      charts[i].row = row + 1 + i * CHART_ROWS;
       charts[i].width = CHART_WIDTH;
       charts[i].height = CHART_HEIGHT;
       bed_book_chart_draw (book, worksheet, &charts[i]);
     }
-  bed_book_check (
-      book, worksheet_print_area (worksheet, 0, 0, MAX (row, 3 + 3 * CHART_ROWS), LAST_COLUMN));
-  worksheet_set_landscape (worksheet);
+  bed_book_check (book,
+                  worksheet_print_area (worksheet, 0, 0, row + G_N_ELEMENTS (charts) * CHART_ROWS,
+                                        BED_COLUMN_BEFORE));
   worksheet_activate (worksheet);
 }
 
 const BedBookSheet bed_sheet_summary = {
   .name = N_ ("Summary"),
-  .question = N_ ("The season on one page. Every figure is a live formula over the sheets behind."),
+  .question = N_ ("The season on one page. Every figure of it is live over the sheets behind."),
   BED_BLOCKS (blocks),
   .one_page = TRUE,
   .draw = draw,

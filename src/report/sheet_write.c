@@ -77,7 +77,11 @@ add_widths (const BedPen *pen, const BedBlock *block, Layout *layout)
   for (guint i = 0; block->n_figures && i < G_N_ELEMENTS (figures); i++)
     layout->widths[i] = MAX (layout->widths[i], figures[i]);
   if (block->n_figures)
-    layout->used = MAX (layout->used, noted ? BED_NOTE_COLUMNS : 3);
+    layout->used = MAX (layout->used, noted             ? BED_NOTE_COLUMNS
+                                      : block->compared ? BED_COLUMN_BEFORE + 1
+                                                        : BED_COLUMN_BEFORE);
+  if (block->compared)
+    layout->widths[BED_COLUMN_BEFORE] = WIDTH_VALUE;
   if (block->notes && pen->sheet->n_blocks == 1)
     layout->widths[0] = WIDTH_NOTES;
 }
@@ -194,6 +198,8 @@ bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBookShee
         }
       if (block->columns)
         bed_pen_table (&pen, block);
+      if (block->compared)
+        bed_pen_seasons (&pen);
       for (guint i = 0; i < block->n_figures && !book->error; i++)
         {
           if (i > 0 && bed_book_figure_is_heading (&block->figures[i]))

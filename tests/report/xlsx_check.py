@@ -236,7 +236,7 @@ def opens(path):
     names = len(book.defined_names)
     print(f"{len(book.sheetnames)} sheets, {filters} filters, {frozen} frozen, {areas} print areas,"
           f" {charts} charts, {names} names, {book.properties.title}")
-    return (len(book.sheetnames) == 43 and filters >= 12 and frozen >= 14 and areas == 43
+    return (len(book.sheetnames) == 47 and filters >= 12 and frozen >= 14 and areas == 47
             and names > 100 and bool(book.properties.title))
 
 

@@ -107,7 +107,8 @@ dup_log_sentence (BedFarm *farm, BedRecord *record)
 
 static const BedFormGroup area_groups[] = {
   GROUP (NULL, "name", "width", "depth", "north", "outline"),
-  GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source", "water_tested_on"),
+  GROUP (N_ ("Shade and water"), "shade", "shade_kind", "water", "water_source", "water_tested_on",
+         "water_result"),
   GROUP (NULL, "slope", "notes"),
 };
 

@@ -256,6 +256,7 @@ static const BedField area_fields[] = {
   CHOICE ("water", N_ ("Water"), waters),
   TEXT ("water_source", N_ ("Water source")),
   DATE ("water_tested_on", N_ ("Water tested on")),
+  TEXT ("water_result", N_ ("What the test found")),
   MEASURE ("width", N_ ("Width, west to east"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   MEASURE ("depth", N_ ("Depth, south to north"), LENGTH_LONG, 1 * UM_PER_M, 1000 * UM_PER_M),
   OUTLINE ("outline", N_ ("Outline"),
