@@ -394,6 +394,7 @@ test_counted (Scene *scene, gconstpointer data)
   bring_in_all (window, &numbers);
   GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
   g_assert_nonnull (app_find_label (page, "125 logs"));
+  g_assert_nonnull (app_find_label (page, "60 logs: Length 40 in"));
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
   g_assert_true (await_button (page, "See what was added"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOG), ==, 125);
