@@ -241,6 +241,7 @@ typedef struct
   char *keep_map; /* where to write the one that was taken, or NULL */
   char *dates;
   char **answers; /* KEY=ANSWER */
+  int table;      /* 0: the first */
 } Understanding;
 
 static gboolean
@@ -305,7 +306,9 @@ understand (BedFarm *farm, const BedImport *plan, const Understanding *how, GErr
   if (!rows || (plan->sheet && !bed_rows_choose_sheet_named (rows, plan->sheet, error)))
     return NULL;
   g_autoptr (BedNotebook) notebook = bed_notebook_new (farm, g_steal_pointer (&rows), error);
-  if (!notebook || !take_matching (farm, notebook, how, error)
+  if (!notebook
+      || (how->table && !bed_notebook_choose_table (notebook, (guint) how->table - 1, error))
+      || !take_matching (farm, notebook, how, error)
       || (how->dates && !set_dates (notebook, how->dates, error))
       || !give_answers (notebook, how, error) || !bed_notebook_read_all (notebook, NULL, error))
     return NULL;
@@ -325,6 +328,19 @@ print_columns (BedNotebook *notebook)
       const char *label = column->field ? _ (column->field->label) : _ ("(left out)");
       g_print ("  %-24s %-24s %-6s %s\n", column->head, label, column->unit, column->why);
     }
+}
+
+static void
+print_tables (BedNotebook *notebook)
+{
+  guint n;
+  const BedNotebookTable *tables = bed_notebook_get_tables (notebook, &n);
+
+  for (guint i = 0; i < n; i++)
+    if (i != bed_notebook_get_table (notebook))
+      /* Translators: number of a row, heads of a table. */
+      g_print (_ ("In row %u another table begins: %s; --table=%u reads it.\n"), tables[i].line,
+               tables[i].text, i + 1);
 }
 
 /* The open questions, on standard error, with what may be answered. */
@@ -410,7 +426,10 @@ import_sheet (BedFarm *farm, BedImport *plan, const Understanding *how, Saying s
   if (!notebook)
     return bed_tool_misused ("%s: %s", plan->path, error->message);
   if (saying == SAY_WORDS)
-    print_columns (notebook);
+    {
+      print_columns (notebook);
+      print_tables (notebook);
+    }
   if (!keep_map (notebook, how->keep_map, &error))
     return bed_tool_fail (g_steal_pointer (&error));
   if (bed_notebook_count_open (notebook) > 0)
@@ -456,6 +475,8 @@ bed_cmd_import (int argc, char **argv)
       N_ ("How the letters of a text file are stored, where they come out wrong"), N_ ("NAME") },
     { "sheet", 0, 0, G_OPTION_ARG_STRING, &sheet, N_ ("The sheet of a workbook to read"),
       N_ ("NAME") },
+    { "table", 0, 0, G_OPTION_ARG_INT, &how.table,
+      N_ ("Which of several tables of a sheet, one below the other"), N_ ("NUMBER") },
     { "skip-known", 0, 0, G_OPTION_ARG_NONE, &skip,
       N_ ("Leave out rows that are in the farm already, the same in every column"), NULL },
     { "add-known", 0, 0, G_OPTION_ARG_NONE, &again,

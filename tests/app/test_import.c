@@ -345,6 +345,70 @@ test_reading (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), page);
 }
 
+/* Of two tables in a sheet the first is read, and the other when it is chosen; so it stays when the
+ * farm changes meanwhile. */
+static void
+test_tables (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, "two-tables.csv"));
+
+  g_assert_nonnull (find_drop (page, "picks"));
+  g_assert_nonnull (app_find_label (page, "table 1 of 2"));
+  choose (page, "Row 2: Date, Row, Weight (kg)", "Row 6: Date, Customer, Total");
+  g_assert_nonnull (app_find_label (page, "table 2 of 2"));
+  g_assert_null (find_drop (page, "picks"));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BUYER, "name", "Market hall", NULL));
+  app_settle (100);
+  g_assert_nonnull (app_find_label (page, "table 2 of 2"));
+  choose (page, "Row 6: Date, Customer, Total", "Row 2: Date, Row, Weight (kg)");
+  g_assert_nonnull (find_drop (page, "picks"));
+  app_close (GTK_WIDGET (window), page);
+}
+
+static void
+bring_in_all (BedWindow *window, const Sheet *sheet)
+{
+  GtkWidget *page = GTK_WIDGET (open_sheet (window, sheet->file));
+
+  answer_all (window, sheet);
+  g_assert_true (await_button (page, "Bring in"));
+}
+
+/* Batches by their numbers, then a list of one of them: it is no more logs, and the page says so
+ * before. */
+static void
+test_counted (Scene *scene, gconstpointer data)
+{
+  static const Sheet numbers = { "batch-numbers.csv",
+                                 "US",
+                                 { { "need:felling.felled_on", "=batch.inoculated_on" },
+                                   { "need:felling.wood", "=unknown" },
+                                   { "need:log.length", "40 in" },
+                                   { "need:log.small_diameter", "5 in" } },
+                                 NULL,
+                                 0 };
+  static const Sheet list = { "list-of-batch.csv", "US", { { NULL } }, NULL, 0 };
+  BedWindow *window = open_window (scene->farm);
+
+  bring_in_all (window, &numbers);
+  GtkWidget *page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_nonnull (app_find_label (page, "125 logs"));
+  g_assert_nonnull (app_find_label (page, "60 logs: Length 40 in"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOG), ==, 125);
+  bring_in_all (window, &list);
+  page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_nonnull (app_find_label (page, "3 that were only counted are listed now"));
+  g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
+  g_assert_true (await_button (page, "See what was added"));
+  g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LOG), ==, 125);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT count (*) FROM log WHERE counted IS NULL", 0), ==,
+                   3);
+  app_close (GTK_WIDGET (window), page);
+}
+
 /* Why an answer is none stands with the question, and what was typed too. */
 static void
 test_refused_answer (Scene *scene, gconstpointer data)
@@ -821,6 +885,8 @@ main (int argc, char **argv)
   ADD ("back", test_back);
   ADD ("columns", test_columns);
   ADD ("reading", test_reading);
+  ADD ("tables", test_tables);
+  ADD ("counted", test_counted);
   ADD ("refused-answer", test_refused_answer);
   ADD ("typed-stays", test_typed_stays);
   ADD ("cancel", test_cancel);

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "model/check/check.h"
+#include "model/season/batch_glance.h"
 #include "model/season/crop.h"
 #include "model/season/figures.h"
 #include "model/season/outlook.h"
@@ -252,6 +253,46 @@ test_weeks (Scene *scene, gconstpointer units)
   g_assert_cmpint (ask_one (scene->farm, "SELECT sum (mass) FROM crop_day", 0), ==, 93000);
 }
 
+/* Of logs, of the batch and of a stack: what is a total of no week is in no week of the list. */
+static void
+test_list (Scene *scene, gconstpointer units)
+{
+  static const struct
+  {
+    const char *of, *name, *since, *mass;
+  } picks[] = { { "stack", "Crib", NULL, "300" },
+                { "stack", "Crib", "2026-05-04", "30" },
+                { "stack", "Crib", "2026-05-03", "9000" },
+                { "log", "26A-001", "2026-04-01", "70" },
+                { "batch", "26A", "2026-04-01", "8000" } };
+  g_autoptr (GError) error = NULL;
+  gint64 batch = scene_batch (scene->farm, 3);
+  double sum = 0;
+
+  scene_add (scene->farm, RECORD (AREA, "name", "Ravine"));
+  scene_add (scene->farm, RECORD (STACK, "name", "Crib", "area", "Ravine", "kind", "crib",
+                                  "built_on", "2026-03-01"));
+  for (int i = 1; i <= 3; i++)
+    {
+      g_autofree char *log = g_strdup_printf ("26A-00%d", i);
+      scene_add (scene->farm, RECORD (PLACE, "log", log, "stack", "Crib", "since", "2026-03-02"));
+    }
+  for (gsize i = 0; i < G_N_ELEMENTS (picks); i++)
+    {
+      BedRecord *pick = RECORD (PICK, "picked_on", "2026-05-10", picks[i].of, picks[i].name,
+                                "grade", "A", "mass", picks[i].mass);
+      bed_record_set_text (pick, "since", picks[i].since);
+      scene_add (scene->farm, pick);
+    }
+  const BedBatchGlances *glances = bed_batch_glances_get (scene->farm, &error);
+  g_assert_no_error (error);
+  const BedBatchGlance *glance = g_hash_table_lookup (glances->batches, &batch);
+  for (gsize i = 0; i < G_N_ELEMENTS (glance->weeks); i++)
+    sum += glance->weeks[i];
+  g_assert_cmpfloat_with_epsilon (glance->weeks[51], 330000, 0.001);
+  g_assert_cmpfloat_with_epsilon (sum, 330000, 0.001);
+}
+
 /* The year is of the week, the Monday of the year before. */
 static void
 test_week_of_new_year (Scene *scene, gconstpointer units)
@@ -346,6 +387,7 @@ main (int argc, char **argv)
   ADD ("/totals/same", test_same_sums);
   ADD ("/totals/check", test_check);
   ADD ("/totals/weeks", test_weeks);
+  ADD ("/totals/list", test_list);
   ADD ("/totals/new-year", test_week_of_new_year);
   ADD ("/totals/soaks", test_soaks);
   ADD ("/totals/nothing-born", test_nothing_born);

@@ -556,6 +556,69 @@ test_own_numbers (void)
   scene_refuses (scene.farm, other, "mark", "own number 17");
 }
 
+/* --- several tables -------------------------------------------------------------------- */
+
+#define TABLES                                                                                     \
+  "Picks 2024\nDate,Row,Weight (g)\n2024-05-03,Pond,1200\n2024-05-05,Ridge,800\n\n"                \
+  "Date,Customer,Total,Weight (g)\n2024-05-04,Market,18,900\n\n"                                   \
+  "Date,Row,Weight (g)\n2024-05-09,Pond,77\n"
+
+/* The first is read, its heads once more belong to it; another is chosen by its number. */
+static void
+test_tables (void)
+{
+  g_autoptr (BedNotebook) notebook = read_text (TABLES);
+  g_autoptr (GError) error = NULL;
+  guint n;
+  const BedNotebookTable *tables = bed_notebook_get_tables (notebook, &n);
+
+  g_assert_cmpuint (n, ==, 2);
+  g_assert_cmpuint (tables[0].line, ==, 2);
+  g_assert_cmpuint (tables[1].line, ==, 6);
+  g_assert_cmpstr (tables[1].text, ==, "Date, Customer, Total, Weight (g)");
+  g_assert_cmpuint (bed_notebook_get_table (notebook), ==, 0);
+  g_assert_cmpint (bed_notebook_get_kind (notebook, NULL), ==, BED_KIND_PICK);
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 3);
+  answer (notebook, "need:pick.grade", "A");
+
+  g_assert_true (bed_notebook_choose_table (notebook, 1, &error));
+  g_assert_cmpint (bed_notebook_get_kind (notebook, NULL), ==, BED_KIND_LINE);
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 1);
+  g_assert_cmpuint (bed_notebook_count_aside (notebook, BED_ASIDE_ABOVE), ==, 1);
+  g_assert_cmpuint (bed_notebook_count_aside (notebook, BED_ASIDE_TABLE), ==, 5);
+  g_assert_cmpuint (bed_notebook_count_decisions (notebook), ==, 0);
+  g_assert_cmpint (sum (notebook, BED_KIND_LINE, "mass"), ==, 900000);
+  g_assert_cmpint (sum (notebook, BED_KIND_LINE, "price"), ==, 1800);
+  answer (notebook, "need:line.form", "fresh");
+  bed_notebook_read_all (notebook, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 1);
+
+  g_assert_false (bed_notebook_choose_table (notebook, 2, &error));
+  g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
+  g_clear_error (&error);
+  g_assert_true (bed_notebook_choose_table (notebook, 0, &error));
+  g_assert_cmpuint (bed_notebook_count_rows (notebook), ==, 3);
+  g_assert_nonnull (find_question (notebook, "need:pick.grade"));
+}
+
+static void
+test_one_table (void)
+{
+  static const char *const texts[] = { "Date,Row,Weight (g)\n2024-05-03,Pond,1200\n", "12\n13\n" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_autoptr (BedNotebook) notebook = read_text (texts[i]);
+      g_autoptr (GError) error = NULL;
+      guint n;
+      bed_notebook_get_tables (notebook, &n);
+      g_assert_cmpuint (n, ==, 1);
+      g_assert_true (bed_notebook_choose_table (notebook, 0, &error));
+      g_assert_cmpuint (bed_notebook_get_n_columns (notebook), ==, i == 0 ? 3 : 1);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -586,6 +649,8 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/names/none", test_no_name);
   g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
   g_test_add_func ("/notebook/names/without-heads", test_names_without_heads);
+  g_test_add_func ("/notebook/tables", test_tables);
+  g_test_add_func ("/notebook/tables/one", test_one_table);
   int status = g_test_run ();
   scene_tear_down (&scene, NULL);
   return status;

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/import/import_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
@@ -40,7 +41,10 @@ dup_draft (BedFarm *farm, const BedNotebookDraft *draft)
       }
   for (guint i = 0; i < draft->n_references; i++)
     append_value (words, _ (draft->references[i].field->label), draft->references[i].name);
-  return g_strdup_printf ("%s: %s", _ (info->singular), words->str);
+  if (draft->times == 1)
+    return g_strdup_printf ("%s: %s", _ (info->singular), words->str);
+  g_autofree char *count = bed_import_dup_count (bed_record_get_kind (draft->record), draft->times);
+  return g_strdup_printf ("%s: %s", count, words->str);
 }
 
 /* What is its own first: that is what the row is. */

@@ -13,8 +13,10 @@ struct _BedImportReading
   GtkWidget *delimiter;
   GtkWidget *mark;
   GtkWidget *sheets;
+  GtkWidget *tables;
   GtkWidget *text_rows; /* of what a workbook has none */
   GtkWidget *sheet_rows;
+  GtkWidget *table_rows; /* where there are several */
   BedImportSheet *sheet;
   gboolean showing;
 };
@@ -77,6 +79,17 @@ sheet_chosen_cb (BedImportReading *self)
 }
 
 static void
+table_chosen_cb (BedImportReading *self)
+{
+  guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->tables));
+  g_autoptr (GError) error = NULL;
+
+  if (!self->showing && at != GTK_INVALID_LIST_POSITION
+      && !bed_import_sheet_choose_table (self->sheet, at, &error))
+    bed_host_say_error (GTK_WIDGET (self), error);
+}
+
+static void
 mark_chosen_cb (BedImportReading *self)
 {
   guint at = gtk_drop_down_get_selected (GTK_DROP_DOWN (self->mark));
@@ -125,6 +138,39 @@ show_sheets (BedImportReading *self, BedImportSheet *sheet, BedRows *rows)
   gtk_drop_down_set_selected (GTK_DROP_DOWN (self->sheets), bed_import_sheet_get_sheet (sheet));
 }
 
+/* A list that is open closes when its model is another. */
+static void
+set_names (GtkDropDown *drop, GtkStringList *names)
+{
+  GtkStringList *shown = GTK_STRING_LIST (gtk_drop_down_get_model (drop));
+  guint n = g_list_model_get_n_items (G_LIST_MODEL (names)), i = 0;
+
+  while (shown && i < n
+         && g_strcmp0 (gtk_string_list_get_string (shown, i), gtk_string_list_get_string (names, i))
+                == 0)
+    i++;
+  if (!shown || i < n || g_list_model_get_n_items (G_LIST_MODEL (shown)) != n)
+    gtk_drop_down_set_model (drop, G_LIST_MODEL (names));
+}
+
+static void
+show_tables (BedImportReading *self, BedNotebook *notebook)
+{
+  guint n;
+  const BedNotebookTable *tables = bed_notebook_get_tables (notebook, &n);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+
+  for (guint i = 0; i < n; i++)
+    {
+      /* Translators: number of a row, heads of a table. */
+      g_autofree char *name = g_strdup_printf (_ ("Row %u: %s"), tables[i].line, tables[i].text);
+      gtk_string_list_append (names, name);
+    }
+  set_names (GTK_DROP_DOWN (self->tables), names);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (self->tables), bed_notebook_get_table (notebook));
+  gtk_widget_set_visible (self->table_rows, n > 1);
+}
+
 static GtkWidget *
 make_drop (BedImportReading *self, const char *name, GCallback chosen)
 {
@@ -160,13 +206,16 @@ make_rows (BedImportReading *self)
   self->delimiter = make_drop (self, _ ("Between cells"), G_CALLBACK (reading_chosen_cb));
   self->mark = make_drop (self, _ ("Decimal mark"), G_CALLBACK (mark_chosen_cb));
   self->sheets = make_drop (self, _ ("Sheet"), G_CALLBACK (sheet_chosen_cb));
+  self->tables = make_drop (self, _ ("Table"), G_CALLBACK (table_chosen_cb));
   fill_drops (self);
   self->text_rows
       = bed_column_new (3, bed_label_new (_ ("Encoding"), "field-label"), self->encoding,
                         bed_label_new (_ ("Between cells"), "field-label"), self->delimiter, NULL);
   self->sheet_rows
       = bed_column_new (3, bed_label_new (_ ("Sheet"), "field-label"), self->sheets, NULL);
-  return bed_styled (bed_column_new (6, self->sheet_rows, self->text_rows,
+  self->table_rows
+      = bed_column_new (3, bed_label_new (_ ("Table"), "field-label"), self->tables, NULL);
+  return bed_styled (bed_column_new (6, self->sheet_rows, self->table_rows, self->text_rows,
                                      bed_label_new (_ ("Decimal mark"), "field-label"), self->mark,
                                      NULL),
                      "section");
@@ -231,5 +280,6 @@ bed_import_reading_show (BedImportReading *self, BedImportSheet *sheet)
                               bed_notebook_get_decimal_mark (notebook) == ',');
   show_reading (self, rows);
   show_sheets (self, sheet, rows);
+  show_tables (self, notebook);
   self->showing = FALSE;
 }

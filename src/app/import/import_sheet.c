@@ -196,13 +196,15 @@ tell (BedImportSheet *self)
 /* Of what was decided, @kept, what fits is decided again; NULL: what the farm keeps of the last
  * sheet with such heads. */
 static BedNotebook *
-make_notebook (BedImportSheet *self, const char *kept, GError **error)
+make_notebook (BedImportSheet *self, const char *kept, guint table, GError **error)
 {
   BedRows *rows = open_rows (self, error);
 
   if (!rows)
     return NULL;
   BedNotebook *notebook = bed_notebook_new (self->twin, rows, error);
+  if (notebook && table > 0) /* the file may have changed: then it is the first */
+    bed_notebook_choose_table (notebook, table, NULL);
   if (notebook && self->kinds)
     bed_notebook_expect (notebook, self->kinds);
   g_autofree char *matching = notebook && !kept ? bed_csv_dup_matching (self->twin, notebook)
@@ -280,7 +282,7 @@ bed_import_sheet_new (BedFarm *farm, const BedImportSource *source, GError **err
   self->kinds = source->kinds;
   if (!open_twin (self, error))
     return NULL;
-  self->notebook = make_notebook (self, NULL, error);
+  self->notebook = make_notebook (self, NULL, 0, error);
   return self->notebook ? g_steal_pointer (&self) : NULL;
 }
 
@@ -374,10 +376,11 @@ bed_import_sheet_read_as (BedImportSheet *self, const BedReading *reading, guint
   guint sheet_before = self->sheet;
 
   bed_import_sheet_stop (self);
+  guint table = sheet == self->sheet ? bed_notebook_get_table (self->notebook) : 0;
   g_autofree char *kept = bed_notebook_dup_matching (self->notebook);
   self->reading = *reading;
   self->sheet = sheet;
-  BedNotebook *notebook = make_notebook (self, kept, error);
+  BedNotebook *notebook = make_notebook (self, kept, table, error);
   if (notebook)
     {
       bed_notebook_free (self->notebook);
@@ -387,6 +390,22 @@ bed_import_sheet_read_as (BedImportSheet *self, const BedReading *reading, guint
     {
       self->reading = before;
       self->sheet = sheet_before;
+    }
+  tell (self);
+  return notebook != NULL;
+}
+
+gboolean
+bed_import_sheet_choose_table (BedImportSheet *self, guint table, GError **error)
+{
+  g_return_val_if_fail (BED_IS_IMPORT_SHEET (self), FALSE);
+  bed_import_sheet_stop (self);
+  BedNotebook *notebook = make_notebook (self, NULL, table, error);
+
+  if (notebook)
+    {
+      bed_notebook_free (self->notebook);
+      self->notebook = notebook;
     }
   tell (self);
   return notebook != NULL;

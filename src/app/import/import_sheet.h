@@ -50,6 +50,9 @@ void bed_import_sheet_set_differs (BedImportSheet *self, BedImportDiffers differ
 gboolean bed_import_sheet_read_as (BedImportSheet *self, const BedReading *reading, guint sheet,
                                    GError **error);
 
+/* Another of the tables in it; what was decided of this one is gone. Likewise. */
+gboolean bed_import_sheet_choose_table (BedImportSheet *self, guint table, GError **error);
+
 /* The farm has changed: names that were new may be known now. */
 gboolean bed_import_sheet_look_again (BedImportSheet *self, GError **error);
 

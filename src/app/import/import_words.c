@@ -102,8 +102,8 @@ delimiter_word (char delimiter)
     }
 }
 
-char *
-bed_import_dup_reading (BedNotebook *notebook, guint sheet)
+static char *
+dup_way (BedNotebook *notebook, guint sheet)
 {
   BedRows *rows = bed_notebook_get_rows (notebook);
   const BedReading *reading = bed_rows_get_reading (rows);
@@ -114,6 +114,19 @@ bed_import_dup_reading (BedNotebook *notebook, guint sheet)
                           bed_notebook_get_decimal_mark (notebook) == ',' ? _ ("decimal comma")
                                                                           : _ ("decimal point"),
                           bed_encoding_get_name (reading->encoding));
+}
+
+char *
+bed_import_dup_reading (BedNotebook *notebook, guint sheet)
+{
+  g_autofree char *way = dup_way (notebook, sheet);
+  guint n;
+
+  bed_notebook_get_tables (notebook, &n);
+  if (n <= 1)
+    return g_steal_pointer (&way);
+  /* Translators: how a sheet is read, which of its tables, how many there are. */
+  return g_strdup_printf (_ ("%s, table %u of %u"), way, bed_notebook_get_table (notebook) + 1, n);
 }
 
 char *

@@ -117,13 +117,14 @@ bed_notebook_new (BedFarm *farm, BedRows *rows, GError **error)
 
   if (!bed_rows_choose_sheet (rows, self->sheet, error) || !read_first_rows (self, error))
     return NULL;
-  bed_layout_find (&self->layout, self->first);
+  bed_layout_find (&self->layout, self->first, 0);
   if (self->layout.heads->len == 0)
     {
       g_set_error_literal (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                            _ ("There is nothing in this sheet."));
       return NULL;
     }
+  self->tables = bed_layout_list_tables (&self->layout, self->first, self->texts);
   make_matches (self);
   understand (self);
   return g_steal_pointer (&self);
@@ -157,6 +158,7 @@ bed_notebook_free (BedNotebook *self)
   bed_sorter_clear (&self->sorter);
   if (self->layout.heads)
     bed_layout_clear (&self->layout);
+  g_clear_pointer (&self->tables, g_array_unref);
   g_hash_table_unref (self->questions);
   g_hash_table_unref (self->decided);
   g_hash_table_unref (self->sums);
@@ -267,6 +269,39 @@ gboolean
 bed_notebook_is_crosswise (BedNotebook *self)
 {
   return self->layout.crossing->len > 0;
+}
+
+const BedNotebookTable *
+bed_notebook_get_tables (BedNotebook *self, guint *n)
+{
+  *n = self->tables->len;
+  return (const BedNotebookTable *) self->tables->data;
+}
+
+guint
+bed_notebook_get_table (BedNotebook *self)
+{
+  return self->table;
+}
+
+gboolean
+bed_notebook_choose_table (BedNotebook *self, guint table, GError **error)
+{
+  if (table >= self->tables->len)
+    return bed_farm_refuse (
+        error, BED_FARM_ERROR_INVALID,
+        ngettext ("The sheet has %u table.", "The sheet has %u tables.", self->tables->len),
+        self->tables->len);
+  self->table = table;
+  g_hash_table_remove_all (self->decided);
+  g_ptr_array_set_size (self->past, 0);
+  g_array_set_size (self->matches, 0);
+  bed_layout_clear (&self->layout);
+  bed_layout_find (&self->layout, self->first,
+                   g_array_index (self->tables, BedNotebookTable, table).line);
+  make_matches (self);
+  understand (self);
+  return TRUE;
 }
 
 guint

@@ -116,6 +116,20 @@ const char *bed_aside_get_word (BedAside why);
 /* Weeks, months or days as columns: each such cell is taken as a row of its own. */
 gboolean bed_notebook_is_crosswise (BedNotebook *self);
 
+/* A sheet may hold several tables one below the other: of those that begin in its first rows one is
+ * read, at first the first; the others are set aside. */
+typedef struct
+{
+  guint line;       /* of its heads; 0: it has none */
+  const char *text; /* its heads, joined and shortened */
+} BedNotebookTable;
+
+const BedNotebookTable *bed_notebook_get_tables (BedNotebook *self, guint *n);
+guint bed_notebook_get_table (BedNotebook *self);
+/* Reads another: all that was decided is gone, as with another sheet. INVALID when there is none
+ * of this number, from 0. */
+gboolean bed_notebook_choose_table (BedNotebook *self, guint table, GError **error);
+
 /* --- questions ---------------------------------------------------------------------- */
 
 typedef struct

@@ -128,7 +128,8 @@ typedef struct
   GArray *columns;  /* guint: where each stands in the sheet */
   GArray *crossing; /* guint: columns of the sheet with a date as head */
   GPtrArray *above; /* their heads */
-  guint head_line;  /* 0: no heads */
+  guint first_line; /* of the heads of the sheet's first table, 0: no heads */
+  guint head_line;  /* of those of the table that is read */
   guint body_line;  /* the rows from here on */
 } BedNotebookLayout;
 
@@ -141,7 +142,11 @@ typedef struct
   guint rows; /* taken since the last total */
 } BedNotebookSorter;
 
-void bed_layout_find (BedNotebookLayout *self, GPtrArray *first);
+/* @line of the heads of a table; 0: of the first, wherever they are found. */
+void bed_layout_find (BedNotebookLayout *self, GPtrArray *first, guint line);
+/* Element BedNotebookTable, its text owned by @texts. */
+GArray *bed_layout_list_tables (const BedNotebookLayout *self, GPtrArray *first,
+                                GStringChunk *texts);
 void bed_layout_clear (BedNotebookLayout *self);
 
 void bed_sorter_begin (BedNotebookSorter *self);
@@ -207,6 +212,8 @@ struct _BedNotebook
   GPtrArray *first;  /* BedNotebookLine */
   gboolean is_whole; /* they are all there is */
   BedNotebookLayout layout;
+  GArray *tables; /* BedNotebookTable */
+  guint table;
   GStringChunk *texts; /* heads, sentences and keys that stay for good */
 
   GHashTable *decided; /* key -> value */

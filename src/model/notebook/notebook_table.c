@@ -243,10 +243,20 @@ count_crossings (const BedNotebookLine *head)
   return n >= 3 ? n : 0;
 }
 
-void
-bed_layout_find (BedNotebookLayout *self, GPtrArray *first)
+static int
+find_line (GPtrArray *first, guint line)
 {
-  int at = find_head (first);
+  for (guint i = 0; i < first->len; i++)
+    if (((const BedNotebookLine *) first->pdata[i])->line == line)
+      return (int) i;
+  return -1;
+}
+
+void
+bed_layout_find (BedNotebookLayout *self, GPtrArray *first, guint line)
+{
+  int first_at = find_head (first);
+  int at = line ? find_line (first, line) : first_at;
   const BedNotebookLine *head = at >= 0 ? first->pdata[at] : NULL;
   const BedNotebookLine *units
       = head && at + 1 < (int) first->len && is_units (first->pdata[at + 1]) ? first->pdata[at + 1]
@@ -257,6 +267,7 @@ bed_layout_find (BedNotebookLayout *self, GPtrArray *first)
                                .columns = g_array_new (FALSE, FALSE, sizeof (guint)),
                                .crossing = g_array_new (FALSE, FALSE, sizeof (guint)),
                                .above = g_ptr_array_new_with_free_func (g_free) };
+  self->first_line = first_at >= 0 ? ((const BedNotebookLine *) first->pdata[first_at])->line : 0;
   self->head_line = head ? head->line : 0;
   self->body_line = units ? units->line + 1 : head ? head->line + 1 : 0;
   for (guint i = 0; i < first->len; i++)
@@ -341,6 +352,32 @@ is_other_head (const BedNotebookLine *line)
   return n >= 3;
 }
 
+static void
+add_table (GArray *tables, const BedNotebookLine *head, GStringChunk *texts)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+
+  for (guint i = 0; head && i < head->n_cells && text->len < 60; i++)
+    if (*head->cells[i])
+      g_string_append_printf (text, "%s%.30s", text->len ? ", " : "", head->cells[i]);
+  g_autofree char *valid = g_utf8_make_valid (text->str, -1);
+  const BedNotebookTable table = { head ? head->line : 0, g_string_chunk_insert (texts, valid) };
+  g_array_append_val (tables, table);
+}
+
+GArray *
+bed_layout_list_tables (const BedNotebookLayout *self, GPtrArray *first, GStringChunk *texts)
+{
+  GArray *tables = g_array_new (FALSE, FALSE, sizeof (BedNotebookTable));
+  int at = self->head_line ? find_line (first, self->head_line) : -1;
+
+  add_table (tables, at >= 0 ? first->pdata[at] : NULL, texts);
+  for (guint i = at + 1; at >= 0 && i < first->len; i++)
+    if (!repeats_head (self, first->pdata[i]) && is_other_head (first->pdata[i]))
+      add_table (tables, first->pdata[i], texts);
+  return tables;
+}
+
 static gboolean
 says_total (const char *text)
 {
@@ -403,8 +440,10 @@ sort_out (BedNotebookSorter *self, const BedNotebookLayout *layout, const BedNot
 
   if (filled == 0)
     return BED_ASIDE_BLANK;
+  if (line->line < layout->first_line)
+    return BED_ASIDE_ABOVE;
   if (line->line < layout->body_line) /* the head itself is neither set aside nor a row */
-    return line->line < layout->head_line ? BED_ASIDE_ABOVE : BED_ASIDE_BLANK;
+    return line->line < layout->head_line ? BED_ASIDE_TABLE : BED_ASIDE_BLANK;
   if (repeats_head (layout, line))
     {
       self->in_other_table = FALSE;

@@ -140,25 +140,44 @@ find_scales (BedBatchGlances *glances)
       BedBatchGlance *glance = value;
       glances->oldest = MAX (glances->oldest, glance->age);
       for (int i = 0; i < WEEKS; i++)
-        glances->most = MAX (glances->most, glance->weeks[i]);
+        {
+          glance->weeks[i] = MAX (glance->weeks[i], 0); /* what was taken away again */
+          glances->most = MAX (glances->most, glance->weeks[i]);
+        }
     }
 }
+
+/* What each day brought, and of it what is in totals of no week: of logs and batches, of stacks. */
+static const struct
+{
+  const char *sql;
+  int sign;
+} weeks[] = {
+  { "SELECT batch, picked_on, sum (mass) FROM batch_day WHERE picked_on >= ?1 GROUP BY 1, 2", 1 },
+  { "SELECT coalesce (l.batch, p.batch), p.picked_on, sum (p.mass) FROM pick p"
+    " LEFT JOIN log l ON l.id = p.log WHERE p.since IS NOT NULL AND p.picked_on >= ?1"
+    " AND (p.log IS NOT NULL OR p.stack IS NULL)"
+    " AND bed_pick_week (p.since, p.picked_on) IS NULL GROUP BY 1, 2",
+    -1 },
+  { "SELECT g.batch, p.picked_on, sum (g.logs * bed_pick_share (p.mass,"
+    "  (SELECT count (*) FROM place x WHERE x.stack = p.stack"
+    "    AND bed_lies (x.since, x.until, p.picked_on))))"
+    " FROM pick p JOIN place_group g ON g.stack = p.stack"
+    "  AND bed_lies (g.since, g.until, p.picked_on)"
+    " WHERE p.since IS NOT NULL AND p.log IS NULL AND p.picked_on >= ?1"
+    "  AND bed_pick_week (p.since, p.picked_on) IS NULL GROUP BY 1, 2",
+    -1 },
+};
 
 static gboolean
 read_all (BedBatchGlances *glances, BedFarm *farm, GError **error)
 {
   if (!read_batches (glances, farm, error) || !read_losses (glances, farm, error)
-      || !read_first (glances, farm, error)
-      || !read_weeks (glances, farm,
-                      "SELECT batch, picked_on, sum (mass) FROM batch_day WHERE picked_on >= ?1"
-                      " GROUP BY 1, 2",
-                      1, error)
-      || !read_weeks (glances, farm,
-                      "SELECT coalesce (p.batch, l.batch), p.picked_on, sum (p.mass) FROM pick p"
-                      " LEFT JOIN log l ON l.id = p.log WHERE p.since IS NOT NULL"
-                      " AND p.stack IS NULL AND p.picked_on >= ?1 GROUP BY 1, 2",
-                      -1, error))
+      || !read_first (glances, farm, error))
     return FALSE;
+  for (gsize i = 0; i < G_N_ELEMENTS (weeks); i++)
+    if (!read_weeks (glances, farm, weeks[i].sql, weeks[i].sign, error))
+      return FALSE;
   find_scales (glances);
   return TRUE;
 }

@@ -167,8 +167,9 @@ read_facts (LotFacts *facts, BedFarm *farm, gint64 lot, GError **error)
             " JOIN spawn s ON s.id = u.spawn JOIN strain t ON t.id = s.strain"
             " JOIN mushroom m ON m.id = t.mushroom WHERE x.lot = ?1");
   g_autoptr (BedQuery) days = bed_query_new (
-      farm, "SELECT min (p.picked_on), max (p.picked_on), t.picked - t.lost - t.dried"
-            " FROM lot_summary t LEFT JOIN pick p ON p.lot = t.id WHERE t.id = ?1");
+      farm,
+      "SELECT min (coalesce (p.since, p.picked_on)), max (p.picked_on), t.picked - t.lost - t.dried"
+      " FROM lot_summary t LEFT JOIN pick p ON p.lot = t.id WHERE t.id = ?1");
 
   bed_query_bind_int (names, 1, lot);
   if (bed_query_next (names))
