@@ -79,7 +79,30 @@ def figures(root):
         yield f"src/model/season/figures.c: only {len(sentences)} sentences found"
 
 
+def buttons(root):
+    """What is *slanted* is what the window calls it."""
+    string = r'"(?:[^"\\\n]|\\.)*"'
+    said = [read(root, "ui/window.ui").replace("_", "")]
+    for folder, _, names in os.walk(os.path.join(root, "src")):
+        for name in names:
+            if name.endswith((".c", ".h")):
+                text = open(os.path.join(folder, name), encoding="utf-8").read()
+                said += [re.sub(r'"[\s\\]*"', "", found).lower() for found in
+                         re.findall(rf"\b(?:_|N_|C_) \([\s\\]*({string}(?:[\s\\]*{string})*)", text)]
+    said = "\n".join(said).lower()
+    found = 0
+    for name, text in pages(root).items():
+        text = re.sub(r"^\* |`[^`]*`|\*\*[^*]+\*\*", "", text, flags=re.M)
+        for word in re.findall(r"\*([^*\n]+)\*", text):
+            found += 1
+            if word.lower().rstrip(".:") not in said:
+                yield f"{FOLDER}/{name}: nothing in the window is called {word}"
+    if found < 30:
+        yield f"{FOLDER}: only {found} names out of the window found"
+
+
 def check(root):
+    yield from buttons(root)
     yield from reach(root)
     yield from topics(root)
     yield from figures(root)
