@@ -153,11 +153,15 @@ SELECT id, worked_on, task, person, batch, stack, minutes, logs, notes, at AS ra
   FROM paid;
 
 CREATE TEMP VIEW slow_spawn_share AS
-SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
+WITH taken AS
+       (SELECT id, batch, spawn, (SELECT inoculated_on FROM batch WHERE id = spawn_used.batch) AS day,
+               mass, pieces FROM spawn_used
+        UNION SELECT id, NULL, spawn, gone_on, mass, pieces FROM spawn_gone)
+SELECT u.id, u.batch, u.spawn, u.day, u.mass, u.pieces,
        cast (round (iif (s.mass > 0 AND u.mass > 0, ifnull (s.cost, 0) * 1.0 * u.mass / s.mass,
              iif (s.pieces > 0 AND u.pieces > 0, ifnull (s.cost, 0) * 1.0 * u.pieces / s.pieces,
                   0))) AS INTEGER) AS cost
-  FROM spawn_used u, spawn s WHERE s.id = u.spawn;
+  FROM taken u, spawn s WHERE s.id = u.spawn;
 
 -- The season by comparing texts, as slow_day.
 CREATE TEMP VIEW slow_equipment_owned AS
@@ -188,17 +192,21 @@ SELECT season, category, opening, amount AS closing, opening - amount AS used
           FROM worth w);
 
 CREATE TEMP VIEW slow_spawn_left AS
+WITH taken AS (SELECT spawn, mass, pieces FROM spawn_used
+               UNION ALL SELECT spawn, mass, pieces FROM spawn_gone),
+     went AS (SELECT s.id AS spawn, total (u.mass) AS mass, total (u.pieces) AS pieces
+                FROM spawn s LEFT JOIN taken u ON u.spawn = s.id GROUP BY s.id)
 SELECT s.id, s.code, s.strain, (SELECT name FROM strain WHERE id = s.strain) AS strain_name,
        (SELECT m.common_name FROM strain t, mushroom m
          WHERE t.id = s.strain AND m.id = t.mushroom) AS mushroom_name,
        s.form, s.received_on, s.use_by, s.mass, s.pieces, s.cost,
        cast ((SELECT total (mass) FROM spawn_used WHERE spawn = s.id) AS INTEGER) AS mass_used,
        cast ((SELECT total (pieces) FROM spawn_used WHERE spawn = s.id) AS INTEGER) AS pieces_used,
-       s.mass - cast ((SELECT total (mass) FROM spawn_used WHERE spawn = s.id) AS INTEGER)
-         AS mass_left,
-       s.pieces - cast ((SELECT total (pieces) FROM spawn_used WHERE spawn = s.id) AS INTEGER)
-         AS pieces_left
-  FROM spawn s;
+       cast ((SELECT total (mass) FROM spawn_gone WHERE spawn = s.id) AS INTEGER) AS mass_gone,
+       cast ((SELECT total (pieces) FROM spawn_gone WHERE spawn = s.id) AS INTEGER) AS pieces_gone,
+       s.mass - cast (w.mass AS INTEGER) AS mass_left,
+       s.pieces - cast (w.pieces AS INTEGER) AS pieces_left
+  FROM spawn s, went w WHERE w.spawn = s.id;
 
 CREATE TEMP VIEW slow_batch_cost AS
 SELECT b.id AS batch,

@@ -590,3 +590,15 @@ CREATE UNIQUE INDEX by_stock_count_day ON stock_count (counted_on, category);
 
 -- What the last test of an area's water found.
 ALTER TABLE area ADD COLUMN water_result TEXT;
+
+-- What of a spawn lot was thrown away, spoiled or past its use.
+CREATE TABLE spawn_gone (
+  id INTEGER PRIMARY KEY,
+  spawn INTEGER NOT NULL REFERENCES spawn (id) DEFERRABLE INITIALLY DEFERRED,
+  gone_on TEXT NOT NULL,
+  why TEXT NOT NULL,
+  mass INTEGER,
+  pieces INTEGER,
+  notes TEXT
+) STRICT;
+CREATE INDEX by_spawn_gone_spawn ON spawn_gone (spawn);

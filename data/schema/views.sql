@@ -136,16 +136,21 @@ SELECT *, (minutes * rate + 30) / 60 AS cost
                          (SELECT labour_rate FROM farm), 0) AS rate
           FROM hours);
 
--- What went of a spawn lot into a batch, with its share of what the lot cost: by mass where
--- both are known, else by pieces. Minor units, each use rounded to the nearest by itself.
+-- What went of a spawn lot, into a batch or, batch NULL, nowhere, on which day, with its share of
+-- what the lot cost: by mass where both are known, else by pieces. Minor units, each rounded to the
+-- nearest by itself.
 CREATE TEMP VIEW spawn_share AS
-SELECT u.id, u.batch, u.spawn, u.mass, u.pieces,
+SELECT u.id, u.batch, u.spawn, u.day, u.mass, u.pieces,
        CASE WHEN s.mass > 0 AND u.mass > 0
             THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass
             WHEN s.pieces > 0 AND u.pieces > 0
             THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces
             ELSE 0 END AS cost
-  FROM spawn_used u JOIN spawn s ON s.id = u.spawn;
+  FROM (SELECT d.id, d.batch, d.spawn, b.inoculated_on AS day, d.mass, d.pieces
+          FROM spawn_used d JOIN batch b ON b.id = d.batch
+        UNION ALL
+        SELECT id, NULL, spawn, gone_on, mass, pieces FROM spawn_gone) u
+  JOIN spawn s ON s.id = u.spawn;
 
 -- Equipment with its depreciation in each season from since for life years: the straight line
 -- to its salvage, by the part of it used for logs (in 10,000ths). Minor units, rounded.
@@ -180,14 +185,16 @@ SELECT season, category, opening, closing, opening - closing AS used
 
 -- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
 CREATE TEMP VIEW spawn_left AS
-SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_name, s.form,
-       s.received_on, s.use_by, s.mass, s.pieces, s.cost,
-       coalesce (sum (u.mass), 0) AS mass_used, coalesce (sum (u.pieces), 0) AS pieces_used,
-       s.mass - coalesce (sum (u.mass), 0) AS mass_left,
-       s.pieces - coalesce (sum (u.pieces), 0) AS pieces_left
-  FROM spawn s JOIN strain t ON t.id = s.strain JOIN mushroom m ON m.id = t.mushroom
-  LEFT JOIN spawn_used u ON u.spawn = s.id
- GROUP BY s.id;
+SELECT *, mass - mass_used - mass_gone AS mass_left, pieces - pieces_used - pieces_gone AS pieces_left
+  FROM (SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_name, s.form,
+               s.received_on, s.use_by, s.mass, s.pieces, s.cost,
+               coalesce ((SELECT sum (mass) FROM spawn_used u WHERE u.spawn = s.id), 0) AS mass_used,
+               coalesce ((SELECT sum (pieces) FROM spawn_used u WHERE u.spawn = s.id), 0)
+                 AS pieces_used,
+               coalesce ((SELECT sum (mass) FROM spawn_gone g WHERE g.spawn = s.id), 0) AS mass_gone,
+               coalesce ((SELECT sum (pieces) FROM spawn_gone g WHERE g.spawn = s.id), 0)
+                 AS pieces_gone
+          FROM spawn s JOIN strain t ON t.id = s.strain JOIN mushroom m ON m.id = t.mushroom);
 
 -- What a batch cost by itself: purchases for it, its share of the spawn lots, hours on it.
 CREATE TEMP VIEW batch_cost AS

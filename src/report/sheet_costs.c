@@ -73,8 +73,10 @@ static const BedBookColumn columns[] = {
 #define NO_NEW_LOGS                                                                                \
   "NOT EXISTS (SELECT 1 FROM log l JOIN batch b ON b.id = l.batch WHERE"                           \
   IN_SEASON ("b.inoculated_on") "AND bed_stood (l.retired_on, ?1))"
+#define LOST_SPAWN                                                                                 \
+  "(SELECT coalesce (sum (cost), 0) FROM spawn_share WHERE batch IS NULL AND" IN_SEASON ("day") ")"
 #define POOL_OVERHEAD                                                                              \
-  "(" SCOPED ("'yard', 'overhead'") " + " STOCK ("= 'packaging'")                                  \
+  "(" SCOPED ("'yard', 'overhead'") " + " LOST_SPAWN " + " STOCK ("= 'packaging'")                                  \
   " + CASE WHEN " NO_NEW_LOGS " THEN " POOL_MADE                                                   \
   " ELSE 0 END)"
 
@@ -129,8 +131,8 @@ static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Depreciation of equipment"), MONEY, .name = "Pool_equipment",
               .expression = "SUM(Equipment_charge)", .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Yard and overhead"), MONEY, .name = "Pool_overhead",
-              .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM ("overhead") "+" STOCK_SUM (
-                  "") "+IF(SUM(Costs_new)=0,Pool_new,0)",
+              .formula = SCOPE_SUM ("yard") "+" SCOPE_SUM (
+                  "overhead") "+SUM(Spawn_lost)+" STOCK_SUM ("") "+IF(SUM(Costs_new)=0,Pool_new,0)",
               .sql = "SELECT " POOL_OVERHEAD, .note = N_ ("by logs in the season")),
   BED_FIGURE (N_ ("Season's whole cost"), MONEY, .name = "Total_cost", .style = BED_STYLE_STRONG,
               .expression = "SUM(Purchases_cost)+SUM(Stock_change)+SUM(Spawn_share)+SUM(Hours_cost)"

@@ -89,7 +89,7 @@ static const BedBookFigure plan_figures[] = {
   BED_FIGURE (N_ ("and in pieces"), COUNT, .style = BED_STYLE_STRONG,
               .expression = WHOLE_UP (PER_NEW_LOG ("SUM(Spawn_pieces)"))),
   BED_FIGURE (N_ ("Money for spawn and what is bought for new logs"), MONEY,
-              .expression = PER_NEW_LOG ("(SUM(Spawn_share)+Pool_new)"),
+              .expression = PER_NEW_LOG ("(SUM(Spawn_share)-SUM(Spawn_lost)+Pool_new)"),
               .note = N_ ("at this season's cost for a new log")),
 };
 

@@ -37,7 +37,7 @@ const BedBookSheet bed_sheet_purchases = {
 
 static const BedBookColumn spawn_columns[] = {
   BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
-  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
+  BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated or written off")),
   BED_COLUMN_OF ("spawn.code", 12),
   BED_COLUMN_OF ("strain.name", 20),
   BED_COLUMN_OF ("spawn.form", 10),
@@ -46,23 +46,36 @@ static const BedBookColumn spawn_columns[] = {
   BED_COLUMN_OF ("spawn.mass", 11, .title = N_ ("Mass of the lot"), .name = "lot_mass"),
   BED_COLUMN_OF ("spawn.pieces", 9, .title = N_ ("Pieces of the lot"), .name = "lot_pieces"),
   BED_COLUMN_OF ("spawn.cost", 11, .title = N_ ("Cost of the lot"), .name = "lot_cost"),
+  BED_COLUMN (N_ ("Mass written off"), MASS, 11, .name = "gone_mass", BED_SUMMED),
+  BED_COLUMN (N_ ("Pieces written off"), COUNT, 9, .name = "gone_pieces", BED_SUMMED),
   BED_COLUMN (N_ ("Its share"), MONEY, 11, .name = "share",
-              .formula = "IFERROR(ROUND([lot_cost]*IF([lot_mass]*[mass]>0,[mass]/[lot_mass],"
-                         "[pieces]/[lot_pieces])*MINOR,0)/MINOR,0)",
+              .formula = "IFERROR(ROUND([lot_cost]*IF([lot_mass]*([mass]+[gone_mass])>0,"
+                         "([mass]+[gone_mass])/[lot_mass],"
+                         "([pieces]+[gone_pieces])/[lot_pieces])*MINOR,0)/MINOR,0)",
               BED_SUMMED),
+  BED_COLUMN (N_ ("Of it written off"), MONEY, 11, .name = "lost",
+              .formula = "IF([gone_mass]+[gone_pieces]>0,[share],0)", BED_SUMMED),
 };
 
+/* What went into a batch, or was written off. */
+#define USED(what) "CASE WHEN u.batch IS NOT NULL THEN " what " END"
+#define GONE(what) "CASE WHEN u.batch IS NULL THEN " what " END"
+
 static const char spawn_question[]
-    = "SELECT b.code, b.inoculated_on, s.code, t.name, s.form, u.mass, u.pieces, s.mass, s.pieces,"
-      " s.cost, u.cost"
-      " FROM spawn_share u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
-      " JOIN strain t ON t.id = s.strain"
-      " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"
-      " ORDER BY b.inoculated_on, b.code, s.code";
+    = "SELECT b.code, u.day, s.code, t.name, s.form, " USED ("u.mass") ", " USED (
+        "u.pieces") ","
+                    " s.mass, s.pieces, s.cost, " GONE ("u.mass") ", " GONE (
+                        "u.pieces") ", u.cost,"
+                                    " coalesce (" GONE (
+                                        "u.cost") ", 0)"
+                                                  " FROM spawn_share u LEFT JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
+                                                  " JOIN strain t ON t.id = s.strain WHERE u.day >= ?1 AND u.day < ?2"
+                                                  " ORDER BY u.day, b.code, s.code";
 
 const BedBookSheet bed_sheet_spawn = {
   .name = N_ ("Spawn"),
-  .question = N_ ("Spawn that went into logs this season, and its share of what the lot cost."),
+  .question = N_ ("Spawn that went into logs this season or, without a batch, was written off, and "
+                  "its share of what the lot cost."),
   BED_ONE_TABLE ("Spawn", spawn_columns, spawn_question),
 };
 

@@ -2,7 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
-/* Lots on record: what of their cost went into batches until the end of the season. */
+/* Lots on record: what of their cost went into batches or was written off until the end of the
+ * season. */
 static const BedBookColumn store_columns[] = {
   BED_COLUMN_OF ("spawn.code", 12),
   BED_COLUMN_OF ("strain.name", 24),
@@ -13,15 +14,14 @@ static const BedBookColumn store_columns[] = {
   BED_COLUMN (N_ ("Mass left"), MASS, 10),
   BED_COLUMN (N_ ("Pieces left"), COUNT, 10),
   BED_COLUMN_OF ("spawn.cost", 11, .name = "cost", BED_SUMMED),
-  BED_COLUMN (N_ ("Cost of what was used"), MONEY, 11, .name = "used", BED_SUMMED),
+  BED_COLUMN (N_ ("Cost of what was used or written off"), MONEY, 11, .name = "used", BED_SUMMED),
   BED_COLUMN (N_ ("Left at cost"), MONEY, 11, .name = "left", .expression = "[cost]-[used]",
               BED_SUMMED),
 };
 
 static const char store_question[]
     = "WITH used AS (SELECT u.spawn, sum (u.mass) AS mass, sum (u.pieces) AS pieces,"
-      "  sum (u.cost) AS cost FROM spawn_share u JOIN batch b ON b.id = u.batch"
-      "  WHERE b.inoculated_on < ?2 GROUP BY 1)"
+      "  sum (u.cost) AS cost FROM spawn_share u WHERE u.day < ?2 GROUP BY 1)"
       " SELECT s.code, t.name, s.form, s.supplier, s.received_on, s.use_by,"
       "  s.mass - coalesce (u.mass, 0), s.pieces - coalesce (u.pieces, 0), s.cost,"
       "  coalesce (u.cost, 0) FROM spawn s JOIN strain t ON t.id = s.strain"

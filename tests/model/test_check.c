@@ -199,7 +199,7 @@ test_wrong_view (Scene *scene, gconstpointer units)
   {
     const char *view, *from, *to;
   } mistakes[] = {
-    { "spawn_left", "s.mass - coalesce", "s.mass + 1 - coalesce" },
+    { "spawn_left", "mass - mass_used", "mass + 1 - mass_used" },
     { "batch_cost", "sum (h.cost)", "max (h.cost)" },
     { "hours_paid", "coalesce (rate", "2 * coalesce (rate" },
     { "spawn_share", "s.mass / 2", "s.mass" },

@@ -55,6 +55,17 @@ test_spawn (Scene *scene, gconstpointer units)
                  "use_by", "before it was received");
   scene_warns (scene->farm, RECORD (SPAWN_USED, "batch", "26A", "spawn", "S26-1", "mass", "9 kg"),
                "mass", "1.5 kg are missing");
+  scene_refuses (scene->farm,
+                 RECORD (SPAWN_GONE, "spawn", "S26-1", "gone_on", "2026-05-01", "why", "spoiled",
+                         "mass", "8 kg"),
+                 "mass", "0.5 kg too much");
+  scene_refuses (scene->farm,
+                 RECORD (SPAWN_GONE, "spawn", "S26-1", "gone_on", "2026-05-01", "why", "spoiled"),
+                 "mass", "a mass");
+  scene_refuses (scene->farm,
+                 RECORD (SPAWN_GONE, "spawn", "S26-1", "gone_on", "2026-02-01", "why", "spoiled",
+                         "mass", "1 kg"),
+                 "gone_on", "before it was received");
 }
 
 /* What is too much is said in the farm's own units: 20 lb of 7.5 kg are 3.465 lb too many. */

@@ -3,6 +3,7 @@
 
 #include "model/farm/names.h"
 #include "model/farm/source.h"
+#include "model/season/season.h"
 #include "model/season/soak_plan.h"
 #include "model/work/due.h"
 
@@ -79,6 +80,17 @@ test_costs (Scene *scene, gconstpointer units)
   assert_answers (scene->farm, "labour FROM batch_cost", "1515");
   /* A quarter of the lot of 90.00. */
   assert_answers (scene->farm, "cost FROM spawn_share", "2250");
+  /* A kilogram of the ten is thrown away: gone from the store, a loss of a tenth of the cost that
+   * no batch has. */
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_SPAWN_GONE, "spawn", "S26-1", "gone_on",
+                           "2026-05-01", "why", "spoiled", "mass", "1 kg", NULL));
+  assert_answers (scene->farm, "mass_left FROM spawn_left", "6500000");
+  assert_answers (scene->farm, "cost FROM spawn_share WHERE batch IS NULL", "900");
+  assert_answers (scene->farm, "spawn FROM batch_cost", "2250");
+  BedSeason season;
+  g_assert_true (bed_season_read (scene->farm, 2026, &season, NULL));
+  g_assert_cmpint (season.spawn, ==, 2250 + 900);
   assert_answers (scene->farm, "spawn FROM batch_cost", "2250");
 }
 

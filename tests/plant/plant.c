@@ -74,6 +74,7 @@ static const struct
   [BED_KIND_SPAWN] = { "form=sawdust|received_on=2026-02-10|mass=10 kg|cost=90.00|organic=yes" },
   [BED_KIND_BATCH] = { "inoculated_on=2026-03-01|method=drilled|along=15 cm|between=7.5 cm" },
   [BED_KIND_SPAWN_USED] = { "mass=1 kg" },
+  [BED_KIND_SPAWN_GONE] = { "gone_on=2026-04-01|why=spoiled|mass=0.1 kg" },
   [BED_KIND_LOG] = { "length=100 cm|small_diameter=10 cm|large_diameter=12 cm" },
   [BED_KIND_AREA] = { "width=12 m|depth=9 m|shade=75|shade_kind=trees|water=stream" },
   [BED_KIND_FEATURE] = { "kind=tree|outline=1 1" },

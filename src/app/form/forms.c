@@ -78,6 +78,10 @@ static const BedFormGroup spawn_groups[] = {
 };
 static const char *const spawn_kept[] = { "strain", "form", "received_on", "supplier", NULL };
 
+static const BedFormGroup spawn_gone_groups[] = {
+  GROUP (NULL, "spawn", "gone_on", "why", "mass", "pieces", "notes"),
+};
+
 static const BedFormGroup batch_groups[] = {
   GROUP (NULL, "code", "inoculated_on", "method"),
   GROUP (N_ ("Holes"), "hole_diameter", "hole_depth", "along", "between", "margin", "closing"),
@@ -233,6 +237,7 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (MUSHROOM, mushroom),
   FORM (STRAIN, strain),
   FORM (SPAWN, spawn, .kept = spawn_kept),
+  FORM (SPAWN_GONE, spawn_gone, .title = N_ ("Spawn written off")),
   FORM (BATCH, batch),
   FORM (LOG, log, .dup_sentence = dup_log_sentence),
   FORM (AREA, area),

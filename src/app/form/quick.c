@@ -102,6 +102,17 @@ bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, 
   bed_form_focus (form, NULL);
 }
 
+static void
+open_form (GtkWidget *owner, BedFarm *farm, BedRecord *record, const char *title)
+{
+  GtkWidget *window = adw_window_new ();
+  BedForm *form = form_new (window, owner, farm, bed_record_get_kind (record), title);
+
+  bed_form_edit (form, record);
+  gtk_window_present (GTK_WINDOW (window));
+  bed_form_focus (form, NULL);
+}
+
 void
 bed_quick_change (GtkWidget *owner, BedFarm *farm, BedKind kind, gint64 id)
 {
@@ -110,11 +121,16 @@ bed_quick_change (GtkWidget *owner, BedFarm *farm, BedKind kind, gint64 id)
       = g_strdup_printf (_ ("Change %s"), _ (bed_kind_get_info (kind)->singular));
 
   g_return_if_fail (bed_forms_get_spec (kind));
-  if (!record)
-    return;
-  GtkWidget *window = adw_window_new ();
-  BedForm *form = form_new (window, owner, farm, kind, title);
-  bed_form_edit (form, record);
-  gtk_window_present (GTK_WINDOW (window));
-  bed_form_focus (form, NULL);
+  if (record)
+    open_form (owner, farm, record, title);
+}
+
+void
+bed_quick_add (GtkWidget *owner, BedFarm *farm, BedRecord *draft)
+{
+  BedKind kind = bed_record_get_kind (draft);
+  g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (bed_kind_get_info (kind)->singular));
+
+  g_return_if_fail (bed_forms_get_spec (kind));
+  open_form (owner, farm, draft, title);
 }

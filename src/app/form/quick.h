@@ -12,5 +12,8 @@ typedef void (*BedQuickMade) (gint64 id, const char *name, gpointer user_data);
 void bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name,
                     BedQuickMade made, gpointer user_data);
 
+/* The same for a new record, begun as @draft, that stands on no page of its own. */
+void bed_quick_add (GtkWidget *owner, BedFarm *farm, BedRecord *draft);
+
 /* The same for a stored record that stands on no page of its own. When it is gone that is said. */
 void bed_quick_change (GtkWidget *owner, BedFarm *farm, BedKind kind, gint64 id);

@@ -7,6 +7,7 @@
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "app/woodlot/felling_detail.h"
+#include "app/woodlot/spawn_detail.h"
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/query.h"
@@ -88,7 +89,8 @@ static const BedTableSpec spawn_table = {
   .order = "received_on DESC, id DESC",
   .search = "code || ' ' || strain_name || ' ' || mushroom_name",
   .kinds = BED_KIND_BIT (BED_KIND_SPAWN) | BED_KIND_BIT (BED_KIND_SPAWN_USED)
-           | BED_KIND_BIT (BED_KIND_STRAIN) | BED_KIND_BIT (BED_KIND_MUSHROOM),
+           | BED_KIND_BIT (BED_KIND_SPAWN_GONE) | BED_KIND_BIT (BED_KIND_STRAIN)
+           | BED_KIND_BIT (BED_KIND_MUSHROOM),
 };
 
 static const BedPagePart parts[] = {
@@ -123,6 +125,8 @@ static const BedPagePart parts[] = {
                          N_ ("A spawn lot is one delivery of one strain, with its cost and "
                              "the day it must be used by."),
                          N_ ("New spawn lot"), "win.add" },
+              .detail_new = bed_spawn_detail_new,
+              .detail_show = bed_spawn_detail_show,
               .form_new = bed_spawn_form_new } },
   { .name = NULL },
 };

@@ -71,6 +71,8 @@ CHOICES (buyer_kinds, { "market", N_ ("market") }, { "restaurant", N_ ("restaura
 CHOICES (sale_forms, { "fresh", N_ ("fresh") }, { "dried", N_ ("dried") });
 CHOICES (line_uses, { "sold", N_ ("sold") }, { "culled", N_ ("culled") },
          { "spoiled", N_ ("spoiled") }, { "given away", N_ ("given away") });
+CHOICES (spawn_losses, { "past use", N_ ("past its date") }, { "spoiled", N_ ("spoiled") },
+         { "given away", N_ ("given away") }, { "other", N_ ("other") });
 CHOICES (cost_categories, { "spawn", N_ ("spawn") }, { "wax", N_ ("wax") },
          { "tools", N_ ("bits and tools") }, { "logs", N_ ("bolts bought") },
          { "yard", N_ ("yard and shade") }, { "water", N_ ("water") },

@@ -230,6 +230,15 @@ static const BedField spawn_used_fields[] = {
   MEASURE ("pieces", N_ ("Pieces"), COUNT, 1, 10000000),
 };
 
+static const BedField spawn_gone_fields[] = {
+  REF ("spawn", N_ ("Spawn lot"), SPAWN, NEEDED),
+  DATE ("gone_on", N_ ("Written off on"), NEEDED),
+  CHOICE ("why", N_ ("Why"), spawn_losses, NEEDED),
+  MEASURE ("mass", N_ ("Mass"), MASS, 1, 10000 * MG_PER_KG),
+  MEASURE ("pieces", N_ ("Pieces"), COUNT, 1, 10000000),
+  TEXT ("notes", N_ ("Notes")),
+};
+
 static const BedField log_fields[] = {
   CODE ("code", N_ ("Log"), NEEDED),
   REF ("felling", N_ ("Felling"), FELLING, NEEDED),
@@ -554,6 +563,7 @@ static const BedKindInfo kinds[] = {
   KIND (SPAWN, spawn, N_ ("spawn lot"), N_ ("spawn lots"), "code"),
   KIND (BATCH, batch, N_ ("batch"), N_ ("batches"), "code"),
   KIND (SPAWN_USED, spawn_used, N_ ("spawn use"), N_ ("spawn uses"), NULL),
+  KIND (SPAWN_GONE, spawn_gone, N_ ("spawn loss"), N_ ("spawn losses"), NULL),
   KIND (LOG, log, N_ ("log"), N_ ("logs"), "code"),
   KIND (AREA, area, N_ ("area"), N_ ("areas"), "name"),
   KIND (FEATURE, feature, N_ ("feature"), N_ ("features"), NULL),

@@ -40,6 +40,11 @@ typedef struct
 #define OF_STACK(table, alias) table " " alias " JOIN stack k ON k.id = " alias ".stack"
 #define REST_WEEKS "(SELECT b.rest_weeks FROM batch_spawn b WHERE b.batch = l.batch)"
 #define SPAWN_USED "spawn_used u JOIN spawn s ON s.id = u.spawn"
+#define SPAWN_GONE "spawn_gone g JOIN spawn s ON s.id = g.spawn"
+/* What went of spawn lot s, in batches and written off. */
+#define TAKEN(what)                                                                                \
+  "((SELECT coalesce (sum (o." what "), 0) FROM spawn_used o WHERE o.spawn = s.id)"                \
+  " + (SELECT coalesce (sum (o." what "), 0) FROM spawn_gone o WHERE o.spawn = s.id))"
 
 /* The soaks of each log as they follow; most logs rest long enough, and that is seen at once. Two
  * rules ask it, and it is answered once. */
@@ -147,15 +152,27 @@ static const Pair pairs[] = {
         "s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
         N_ ("How much of spawn lot {1} went into batch {2} is missing: a number of pieces."),
         END (SPAWN_USED, "u", "pieces"), REF (SPAWN, "s", "form")),
-  PAIR (W,
-        "s.code, bed_mass ((SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id) - s.mass)",
-        SPAWN_USED, "s.mass < (SELECT sum (o.mass) FROM spawn_used o WHERE o.spawn = s.id)",
+  PAIR (W, "s.code, bed_mass (" TAKEN ("mass") " - s.mass)", SPAWN_USED, "s.mass < " TAKEN ("mass"),
         N_ ("More of spawn lot {1} is used than was received: {2} are missing."),
         END (SPAWN_USED, "u", "mass"), REF (SPAWN, "s", "mass")),
-  PAIR (W, "s.code, (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id) - s.pieces",
-        SPAWN_USED, "s.pieces < (SELECT sum (o.pieces) FROM spawn_used o WHERE o.spawn = s.id)",
+  PAIR (W, "s.code, " TAKEN ("pieces") " - s.pieces", SPAWN_USED, "s.pieces < " TAKEN ("pieces"),
         N_ ("More of spawn lot {1} is used than was received: {2} pieces are missing."),
         END (SPAWN_USED, "u", "pieces"), REF (SPAWN, "s", "pieces")),
+  PAIR (E, "s.code", SPAWN_GONE, "s.form IN ('sawdust', 'grain') AND g.mass IS NULL",
+        N_ ("How much of spawn lot {1} is written off is missing: a mass."),
+        END (SPAWN_GONE, "g", "mass"), REF (SPAWN, "s", "form")),
+  PAIR (E, "s.code", SPAWN_GONE, "s.form IN ('dowel', 'thimble') AND g.pieces IS NULL",
+        N_ ("How much of spawn lot {1} is written off is missing: a number of pieces."),
+        END (SPAWN_GONE, "g", "pieces"), REF (SPAWN, "s", "form")),
+  PAIR (E, "s.code, bed_mass (" TAKEN ("mass") " - s.mass)", SPAWN_GONE, "s.mass < " TAKEN ("mass"),
+        N_ ("There is not so much of spawn lot {1} to write off: {2} too much."),
+        END (SPAWN_GONE, "g", "mass"), REF (SPAWN, "s", "mass")),
+  PAIR (E, "s.code, " TAKEN ("pieces") " - s.pieces", SPAWN_GONE, "s.pieces < " TAKEN ("pieces"),
+        N_ ("There is not so much of spawn lot {1} to write off: {2} pieces too many."),
+        END (SPAWN_GONE, "g", "pieces"), REF (SPAWN, "s", "pieces")),
+  PAIR (E, "s.code, g.gone_on, s.received_on", SPAWN_GONE, "g.gone_on < s.received_on",
+        N_ ("Spawn lot {1} was written off on {2}, before it was received on {3}."),
+        END (SPAWN_GONE, "g", "gone_on"), REF (SPAWN, "s", "received_on")),
   PAIR (E, "b.code, b.inoculated_on, s.code, s.received_on",
         SPAWN_USED " JOIN batch b ON b.id = u.batch", "b.inoculated_on < s.received_on",
         N_ ("Batch {1} was inoculated on {2}, before spawn lot {3} was received on {4}."),

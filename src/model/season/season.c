@@ -17,9 +17,9 @@
   " UNION ALL SELECT 'stock', category,"                                                           \
   " CASE category WHEN 'packaging' THEN 'overhead' ELSE 'season' END, used FROM stock_used"        \
   " WHERE season = ?3"                                                                             \
-  " UNION ALL SELECT 'spawn', 'spawn', 'batch', u.cost"                                            \
-  " FROM spawn_share u JOIN batch b ON b.id = u.batch"                                             \
-  " WHERE b.inoculated_on >= ?1 AND b.inoculated_on < ?2"                                          \
+  " UNION ALL SELECT 'spawn', 'spawn',"                                                            \
+  " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END, cost FROM spawn_share"               \
+  " WHERE day >= ?1 AND day < ?2"                                                                  \
   " UNION ALL SELECT 'labour', 'labour',"                                                          \
   " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END, cost FROM hours_paid"                \
   " WHERE worked_on >= ?1 AND worked_on < ?2"                                                      \
