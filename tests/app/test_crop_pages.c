@@ -684,7 +684,7 @@ test_split_bar (void)
 static void
 test_rotation_view (Scene *scene, gconstpointer data)
 {
-  BedRotationView *view = bed_rotation_view_new ();
+  BedRotationView *view = bed_rotation_view_new (scene->farm);
   g_autoptr (BedSoakPlan) plan = NULL;
 
   fill_farm (scene->farm);

@@ -2,7 +2,9 @@
 
 #include "app_test.h"
 
+#include "app/batches/batch_cells.h"
 #include "app/batches/batch_logs.h"
+#include "app/batches/life_view.h"
 #include "app/batches/log_view.h"
 #include "app/batches/retire_form.h"
 #include "app/widgets/table.h"
@@ -164,6 +166,61 @@ test_view (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (view));
 }
 
+/* What is drawn is read aloud, and stands in the list, the latest first. */
+static void
+test_life (Scene *scene, gconstpointer data)
+{
+  gint64 batch = scene_batch (scene->farm, 2);
+  BedLifeView *life = bed_life_view_new (scene->farm);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *window = app_show (box);
+
+  gtk_box_append (GTK_BOX (box), GTK_WIDGET (life));
+  gtk_box_append (GTK_BOX (box), bed_life_view_get_list (life));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11",
+                                        "batch", "26A", "grade", "A", "mass", "500 g", NULL));
+  g_assert_true (bed_life_view_show_batch (life, batch, NULL));
+  app_settle (50);
+  gtk_test_accessible_assert_property (
+      GTK_ACCESSIBLE (gtk_widget_get_first_child (GTK_WIDGET (life))),
+      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+      "1 Feb 2026: felled, F26-1, 2 logs; 1 Mar 2026: inoculated, 26A, 2 logs; "
+      "11 May 2026: picked 0.5 kg");
+  GtkWidget *latest = gtk_grid_get_child_at (GTK_GRID (bed_life_view_get_list (life)), 1, 0);
+  g_assert_cmpstr (gtk_label_get_label (GTK_LABEL (latest)), ==, "picked 0.5 kg");
+  app_close (window, GTK_WIDGET (life));
+}
+
+/* The drawings of a row say what they show. */
+static void
+test_batch_cells (Scene *scene, gconstpointer data)
+{
+  BedListSpec spec = { .source = "batch_summary", .order = "id" };
+  GtkWidget *cells[] = { bed_batch_cell_mark_new (scene->farm),
+                         bed_batch_cell_life_new (scene->farm),
+                         bed_batch_cell_weeks_new (scene->farm) };
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *window = app_show (box);
+
+  scene_batch (scene->farm, 2);
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_PICK, "picked_on", "2026-05-11",
+                                        "batch", "26A", "grade", "A", "mass", "500 g", NULL));
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  g_autoptr (BedRow) row = g_list_model_get_item (G_LIST_MODEL (list), 0);
+  for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
+    gtk_box_append (GTK_BOX (box), cells[i]);
+  bed_batch_cell_mark_show (cells[0], row);
+  bed_batch_cell_life_show (cells[1], row);
+  bed_batch_cell_weeks_show (cells[2], row);
+  app_settle (50);
+  g_assert_nonnull (app_find_label (cells[0], "26A"));
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                       "spawn run, day 72; 2 of 2 logs alive");
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (cells[2]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                       "0.5 kg picked in a year, 0.5 kg of it in the best week");
+  app_close (window, cells[1]);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -174,5 +231,7 @@ main (int argc, char **argv)
   ADD ("/logs/retire-refused", test_retire_refused);
   ADD ("/logs/chosen", test_chosen);
   ADD ("/logs/view", test_view);
+  ADD ("/logs/life", test_life);
+  ADD ("/logs/batch-cells", test_batch_cells);
   return g_test_run ();
 }

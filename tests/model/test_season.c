@@ -7,6 +7,7 @@
 
 #include "model/season/batch_glance.h"
 #include "model/season/figures.h"
+#include "model/season/life.h"
 #include "model/season/season.h"
 #include "model/season/season_weeks.h"
 #include "model/season/trace.h"
@@ -410,6 +411,57 @@ test_glance (Scene *scene, gconstpointer units)
   g_assert_cmpint (seen->age, ==, 62);
 }
 
+/* "2026-03-01 1 26A 4", a line an event */
+static char *
+dup_life (GPtrArray *events)
+{
+  GString *text = g_string_new (NULL);
+
+  for (guint i = 0; i < events->len; i++)
+    {
+      const BedLifeEvent *event = events->pdata[i];
+      g_string_append_printf (text, "%s %d %s %d %.0f\n", event->day, event->kind,
+                              event->what ? event->what : "-", (int) event->logs, event->amount);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static void
+test_life (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 2), log = bed_farm_find (farm, BED_KIND_LOG, "26A-001", NULL);
+
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Low yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib 1", "area", "Low yard", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1", "since",
+                                 "2026-03-02", "until", "2026-03-09", NULL));
+  /* Moved within its stack, which is no event. */
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-001", "stack", "Crib 1", "since",
+                                 "2026-03-09", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PLACE, "log", "26A-002", "stack", "Crib 1", "since",
+                                 "2026-03-02", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SOAK, "tank", "Trough", "put_in",
+                                 "2026-04-20T08:00", "taken_out", "2026-04-21T08:00", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_SOAKED, "soak", "K26-1", "log", "26A-001", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-01", "stack", "Crib 1",
+                                 "grade", "A", "mass", "500 g", NULL));
+  retire (farm, "26A-001", "2026-05-02");
+  g_autoptr (GPtrArray) of_log = bed_life_of_log (farm, log, NULL);
+  g_autofree char *log_life = dup_life (of_log);
+  g_assert_cmpstr (log_life, ==,
+                   "2026-02-01 0 F26-1 1 0\n2026-03-01 1 26A 1 0\n2026-03-02 2 Crib 1 1 0\n"
+                   "2026-04-20 3 Trough 1 0\n2026-05-01 4 - 1 250000\n"
+                   "2026-05-02 7 spent 1 0\n");
+  g_autoptr (GPtrArray) of_batch = bed_life_of_batch (farm, batch, NULL);
+  g_autofree char *batch_life = dup_life (of_batch);
+  g_assert_cmpstr (batch_life, ==,
+                   "2026-02-01 0 F26-1 2 0\n2026-03-01 1 26A 2 0\n2026-03-02 2 Crib 1 2 0\n"
+                   "2026-03-09 2 Crib 1 1 0\n2026-04-20 3 Trough 1 0\n"
+                   "2026-05-01 4 - 0 500000\n2026-05-02 7 spent 1 0\n");
+}
+
 static void
 remember_cb (BedFarm *farm, guint64 kinds, double *most)
 {
@@ -613,5 +665,6 @@ main (int argc, char *argv[])
   ADD ("weeks", test_weeks);
   ADD ("glance", test_glance);
   ADD ("kept", test_kept);
+  ADD ("life", test_life);
   return g_test_run ();
 }

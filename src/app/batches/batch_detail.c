@@ -6,6 +6,7 @@
 
 #include "app/batches/batch_logs.h"
 #include "app/batches/care_view.h"
+#include "app/batches/life_view.h"
 #include "app/batches/plan_panel.h"
 #include "app/desk/browser.h"
 #include "app/desk/figure_answer.h"
@@ -29,6 +30,7 @@ struct _BedBatchDetail
   gint64 batch;
   GtkWidget *head; /* AdwBin */
   GtkWidget *figures;
+  BedLifeView *life;
   GtkWidget *stack;
   BedPlanPanel *plan;
   GtkWidget *pattern; /* AdwBin */
@@ -46,7 +48,7 @@ static const BedTableColumn crop_columns[] = {
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
-  { .field = "since" },
+  { .field = "since", .from = 460 },
 };
 
 static const BedTableSpec crop_table = {
@@ -258,6 +260,9 @@ make_parts (BedBatchDetail *self)
   add_part (self, self->care, "care", _ ("Care"));
   add_part (self, self->crop, "crop", _ ("Harvest"));
   add_part (self, self->cost, "cost", _ ("Cost"));
+  add_part (self,
+            bed_styled (bed_column_new (0, bed_life_view_get_list (self->life), NULL), "section"),
+            "life", _ ("Life"));
 }
 
 static void
@@ -275,12 +280,15 @@ bed_batch_detail_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = adw_bin_new ();
   self->figures = bed_styled (bed_big_figures_new (), "section");
+  self->life = bed_life_view_new (farm);
+  gtk_widget_add_css_class (GTK_WIDGET (self->life), "section");
   make_parts (self);
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
   bed_part_set_child (BED_PART (self),
-                      bed_column_new (0, self->head, self->figures, switcher, self->stack, NULL));
+                      bed_column_new (0, self->head, self->figures, GTK_WIDGET (self->life),
+                                      switcher, self->stack, NULL));
   return GTK_WIDGET (self);
 }
 
@@ -296,7 +304,8 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
   self->batch = batch;
   bed_batch_logs_show (self->logs, batch);
   bed_table_set_where (self->crop, of_picks);
-  if (!show_head (self, error) || !show_plan (self, error) || !show_cost (self, error))
+  if (!show_head (self, error) || !bed_life_view_show_batch (self->life, batch, error)
+      || !show_plan (self, error) || !show_cost (self, error))
     return FALSE;
   bed_care_view_show (self->care, batch);
   return TRUE;

@@ -11,7 +11,7 @@
 #include "app/widgets/table.h"
 #include "model/farm/query.h"
 
-#define LIST_HEIGHT 320
+#define LIST_HEIGHT 240
 
 struct _BedBatchLogs
 {
@@ -29,7 +29,7 @@ BED_DEFINE_TYPE (BedBatchLogs, bed_batch_logs, BED_TYPE_PART)
 static const BedTableColumn columns[] = {
   { .field = "code", .width = 10 },
   { .field = "small_diameter", .title = N_ ("Diameter") },
-  { .field = "length" },
+  { .field = "length", .from = 640 },
   { .column = "stage", .title = N_ ("Stage"), .cell = BED_CELL_STAGE, .width = 9 },
   { .column = "stack_name", .title = N_ ("Stack") },
   { .column = "soaked_in", .title = N_ ("Last soak"), .cell = BED_CELL_DATE },

@@ -6,10 +6,12 @@
 #include "app/batches/batch_detail.h"
 #include "app/batches/batch_form.h"
 #include "app/batches/log_view.h"
+#include "app/desk/batch_mark.h"
 #include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "model/farm/query.h"
+#include "model/season/batch_glance.h"
 
 struct _BedBatchesPage
 {
@@ -122,11 +124,15 @@ log_left_cb (BedBatchesPage *self)
   bed_batch_detail_show_log (get_detail (self), bed_log_view_get_log (self->log));
 }
 
+/* What the list draws, and the log. */
 static gboolean
-refresh_log (BedPartsPage *page, GError **error)
+refresh_own (BedPartsPage *page, GError **error)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
 
+  if (!bed_batch_mark_read (farm, error) || !bed_batch_glances_get (farm, error))
+    return FALSE;
   return !is_log_seen (self) || bed_log_view_refresh (self->log, error);
 }
 
@@ -219,7 +225,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
   parts_class->parts = parts;
-  parts_class->refresh_own = refresh_log;
+  parts_class->refresh_own = refresh_own;
   page_class->make = bed_batches_page_make;
   page_class->open_parts = bed_batches_page_open_parts;
   page_class->print = bed_batches_page_print;

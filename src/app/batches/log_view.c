@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/batches/life_view.h"
 #include "app/batches/retire_form.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
@@ -59,6 +60,7 @@ struct _BedLogView
   GtkWidget *recall; /* AdwBin */
   GtkWidget *retire;
   GtkWidget *weigh;
+  BedLifeView *life;
   GtkWidget *facts; /* AdwBin */
   GtkWidget *figures;
   BedTable *lists[N_LISTS];
@@ -72,7 +74,7 @@ static const BedTableColumn pick_columns[] = {
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },
-  { .field = "since" },
+  { .field = "since", .from = 460 },
 };
 
 static const BedTableSpec pick_table = {
@@ -197,7 +199,7 @@ show_log (BedLogView *self, GError **error)
   gtk_label_set_label (GTK_LABEL (self->title), bed_query_text (log, 0));
   gtk_label_set_label (GTK_LABEL (self->line), line);
   adw_bin_set_child (ADW_BIN (self->recall), bed_recall_button_new (BED_KIND_LOG, self->log));
-  if (!show_figures (self, log, error))
+  if (!show_figures (self, log, error) || !bed_life_view_show_log (self->life, self->log, error))
     return FALSE;
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
   gtk_widget_set_sensitive (self->change, may_write);
@@ -350,8 +352,11 @@ make_head (BedLogView *self)
 static GtkWidget *
 make_lists (BedLogView *self)
 {
-  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, N_LISTS), "section");
+  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, N_LISTS + 1), "section");
+  GtkWidget *all = bed_scrolled_new (bed_life_view_get_list (self->life));
 
+  gtk_widget_set_size_request (all, -1, LIST_HEIGHT);
+  gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Its life"), all));
   for (guint i = 0; i < N_LISTS; i++)
     {
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
@@ -371,7 +376,10 @@ make_reading (BedLogView *self)
 
   self->figures = bed_styled (bed_big_figures_new (), "section");
   self->facts = bed_styled (adw_bin_new (), "section");
-  box = bed_column_new (0, make_head (self), self->figures, self->facts, make_lists (self), NULL);
+  self->life = bed_life_view_new (self->farm);
+  gtk_widget_add_css_class (GTK_WIDGET (self->life), "section");
+  box = bed_column_new (0, make_head (self), self->figures, GTK_WIDGET (self->life), self->facts,
+                        make_lists (self), NULL);
   return bed_scrolled_new (box);
 }
 

@@ -25,41 +25,63 @@ struct _BedBatchMark
 BED_DEFINE_TYPE (BedBatchMark, bed_batch_mark, GTK_TYPE_WIDGET)
 
 /* All of them at once, for whatever shows them next. */
-int
-bed_batch_mark_get (BedFarm *farm, gint64 batch)
+static GHashTable *
+get_marks (BedFarm *farm, GError **error)
 {
   GHashTable *marks = bed_farm_get_kept (farm, "batch-marks");
+
+  if (marks)
+    return marks;
+  marks = bed_marks_read (farm, error);
+  if (marks)
+    bed_farm_keep (farm, "batch-marks", marks, (GDestroyNotify) g_hash_table_unref);
+  return marks;
+}
+
+static int
+get_mark (BedFarm *farm, gint64 batch)
+{
+  GHashTable *marks = get_marks (farm, NULL);
   gpointer mark;
 
-  if (!marks)
-    {
-      /* Who reads the page says that it could not be read; here it is bare wood. */
-      marks = bed_marks_read (farm, NULL);
-      if (!marks)
-        return -1;
-      bed_farm_keep (farm, "batch-marks", marks, (GDestroyNotify) g_hash_table_unref);
-    }
-  return g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark) : -1;
+  return marks && g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark)
+                                                                            : -1;
+}
+
+gboolean
+bed_batch_mark_read (BedFarm *farm, GError **error)
+{
+  return get_marks (farm, error) != NULL;
+}
+
+void
+bed_batch_mark_draw (cairo_t *cr, BedFarm *farm, gint64 batch, const GdkRectangle *box)
+{
+  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
+  BedLogLook look = bed_mark_look (get_mark (farm, batch),
+                                   bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT));
+  BedHatch hatch = { 0, 0, box->width, box->height, PITCH, INK };
+
+  cairo_save (cr);
+  cairo_translate (cr, box->x, box->y);
+  cairo_new_sub_path (cr);
+  cairo_arc (cr, CORNER, CORNER, CORNER, G_PI, 1.5 * G_PI);
+  cairo_arc (cr, box->width - CORNER, CORNER, CORNER, -0.5 * G_PI, 0);
+  cairo_arc (cr, box->width - CORNER, box->height - CORNER, CORNER, 0, 0.5 * G_PI);
+  cairo_arc (cr, CORNER, box->height - CORNER, CORNER, 0.5 * G_PI, G_PI);
+  cairo_close_path (cr);
+  cairo_clip_preserve (cr);
+  bed_colour_fill (cr, &look.colour, 1);
+  bed_look_hatch (cr, &look, &hatch);
+  cairo_restore (cr);
 }
 
 static void
 draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
-  BedBatchMark *self = data;
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedLogLook look = bed_mark_look (bed_batch_mark_get (self->farm, self->batch),
-                                   bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT));
-  BedHatch hatch = { 0, 0, width, height, PITCH, INK };
+  const BedBatchMark *self = data;
 
-  cairo_new_sub_path (cr);
-  cairo_arc (cr, CORNER, CORNER, CORNER, G_PI, 1.5 * G_PI);
-  cairo_arc (cr, width - CORNER, CORNER, CORNER, -0.5 * G_PI, 0);
-  cairo_arc (cr, width - CORNER, height - CORNER, CORNER, 0, 0.5 * G_PI);
-  cairo_arc (cr, CORNER, height - CORNER, CORNER, 0.5 * G_PI, G_PI);
-  cairo_close_path (cr);
-  cairo_clip_preserve (cr);
-  bed_colour_fill (cr, &look.colour, 1);
-  bed_look_hatch (cr, &look, &hatch);
+  bed_batch_mark_draw (cr, self->farm, self->batch, &(GdkRectangle){ 0, 0, width, height });
 }
 
 static void

@@ -328,23 +328,20 @@ bed_browser_refresh (BedBrowser *self, GError **error)
 GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
-  GtkWidget *words = bed_column_new (0, bed_line_new (name, "title-2"), NULL);
-  GtkWidget *head = bed_styled (bed_row_new (6, words, extra, NULL), "detail-head");
+  GtkWidget *title = bed_line_new (name, "title-2");
+  GtkWidget *row = bed_row_new (6, title, extra, NULL);
+  GtkWidget *head = bed_styled (bed_column_new (0, row, NULL), "detail-head");
   GtkWidget *change = bed_action_button_new (_ ("Change"), "record.change");
   GtkWidget *drop = bed_styled (bed_action_button_new (_ ("Remove"), "record.remove"), "flat");
 
-  gtk_widget_set_hexpand (words, TRUE);
+  gtk_widget_set_hexpand (title, TRUE);
+  /* Under the buttons: beside them it has the room of a few words. */
   if (line)
-    {
-      GtkWidget *about = bed_label_new (line, "dim-label");
-
-      gtk_label_set_wrap (GTK_LABEL (about), TRUE);
-      gtk_box_append (GTK_BOX (words), about);
-    }
+    gtk_box_append (GTK_BOX (head), bed_words_new (line, "dim-label"));
   gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
-  gtk_box_append (GTK_BOX (head), change);
-  gtk_box_append (GTK_BOX (head), drop);
+  gtk_box_append (GTK_BOX (row), change);
+  gtk_box_append (GTK_BOX (row), drop);
   return head;
 }

@@ -14,6 +14,7 @@
 #include "app/picking/sale_form.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/table_bar.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -56,6 +57,21 @@ static const BedTableSpec pick_table = {
   .kinds = BED_KIND_BIT (BED_KIND_PICK) | BED_KIND_BIT (BED_KIND_LOT),
 };
 
+/* What of it is sold, dried and lost; the rest is left. */
+static void
+show_lot (GtkWidget *bar, BedRow *row)
+{
+  double picked = (double) bed_row_int (row, "picked");
+  double sold = (double) bed_row_int (row, "sold"), dried = (double) bed_row_int (row, "dried");
+  double lost = (double) bed_row_int (row, "lost");
+  double all = MAX (picked, 1);
+  double shares[BED_TABLE_BAR_PARTS] = { sold / all, dried / all, lost / all };
+  g_autofree char *words = g_strdup_printf (_ ("%.0f %% sold, %.0f %% dried, %.0f %% lost"),
+                                            100 * sold / all, 100 * dried / all, 100 * lost / all);
+
+  bed_table_bar_set (bar, shares, words);
+}
+
 static const BedTableColumn lot_columns[] = {
   { .field = "code" },
   { .column = "picked",
@@ -68,6 +84,11 @@ static const BedTableColumn lot_columns[] = {
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_MASS,
     .decimals = 2 },
+  { .column = "sold",
+    .title = N_ ("Sold"),
+    .cell = BED_CELL_DRAWN,
+    .drawn_new = bed_table_bar_new,
+    .drawn_show = show_lot },
 };
 
 static const BedTableSpec lot_table = {

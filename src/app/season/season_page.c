@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/batch_mark.h"
 #include "app/desk/crop_view.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
@@ -109,7 +110,12 @@ attach (BedSeasonPage *self, const char *text, const char *style, int column, in
 static void
 attach_batch (BedSeasonPage *self, gint64 id, const char *code, int row)
 {
-  GtkWidget *button = gtk_button_new_with_label (code);
+  GtkWidget *button = gtk_button_new ();
+  GtkWidget *mark = bed_batch_mark_new (bed_page_get_farm (BED_PAGE (self)));
+
+  bed_batch_mark_show (BED_BATCH_MARK (mark), id, code);
+  gtk_button_set_child (GTK_BUTTON (button), mark);
+  bed_named (button, code);
 
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "row-link");
@@ -188,7 +194,9 @@ static gboolean
 show_season (BedSeasonPage *self, GError **error)
 {
   bed_workbook_button_set_season (self->write, bed_season_chooser_get (self->chooser));
-  return show_figures (self, error) && show_run (self, error) && show_batches (self, error);
+  return show_figures (self, error) && show_run (self, error)
+         && bed_batch_mark_read (bed_page_get_farm (BED_PAGE (self)), error)
+         && show_batches (self, error);
 }
 
 static void

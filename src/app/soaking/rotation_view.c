@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/batch_mark.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 #include "model/farm/value.h"
@@ -11,11 +12,13 @@
 #define HEAD 40 /* months and weeks */
 #define ROW 26
 #define BAR 18
+#define MARK 22
 #define SMALL 0.85f
 
 struct _BedRotationView
 {
   GtkWidget parent_instance;
+  BedFarm *farm;
   const BedSoakPlan *plan;
   int marked; /* group, or -1 */
 };
@@ -86,8 +89,11 @@ draw_group (BedRotationView *self, GtkSnapshot *snapshot, guint i)
 
   if ((int) i == self->marked && gtk_widget_has_focus (GTK_WIDGET (self)))
     bed_plot_box (snapshot, 0, y - ROW / 2, width, ROW, &ink->shade);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, y - 7, MARK, 14));
+  bed_batch_mark_draw (cr, self->farm, group->batch, &(GdkRectangle){ 0, (int) y - 7, MARK, 14 });
+  cairo_destroy (cr);
   bed_plot_text (snapshot, GTK_WIDGET (self), group->name,
-                 &(BedPlotText){ 0, y, 0, 1, NAMES - 52, &ink->ink });
+                 &(BedPlotText){ MARK + 6, y, 0, 1, NAMES - MARK - 58, &ink->ink });
   bed_plot_text (snapshot, GTK_WIDGET (self), logs,
                  &(BedPlotText){ NAMES - 14, y, 1, SMALL, 0, &ink->dim });
   bed_plot_box (snapshot, 0, y + ROW / 2, width, 1, &ink->line);
@@ -236,10 +242,18 @@ query_tooltip_cb (BedRotationView *self, int x, int y, gboolean keyboard, GtkToo
 }
 
 static void
+bed_rotation_view_finalize (GObject *object)
+{
+  g_clear_object (&BED_ROTATION_VIEW (object)->farm);
+  G_OBJECT_CLASS (bed_rotation_view_parent_class)->finalize (object);
+}
+
+static void
 bed_rotation_view_class_init (BedRotationViewClass *klass)
 {
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = bed_rotation_view_finalize;
   widget_class->snapshot = bed_rotation_view_snapshot;
   widget_class->measure = bed_rotation_view_measure;
   gtk_widget_class_set_css_name (widget_class, "rotation");
@@ -270,9 +284,12 @@ bed_rotation_view_init (BedRotationView *self)
 }
 
 BedRotationView *
-bed_rotation_view_new (void)
+bed_rotation_view_new (BedFarm *farm)
 {
-  return g_object_new (BED_TYPE_ROTATION_VIEW, NULL);
+  BedRotationView *self = g_object_new (BED_TYPE_ROTATION_VIEW, NULL);
+
+  self->farm = g_object_ref (farm);
+  return self;
 }
 
 void

@@ -12,9 +12,10 @@
 G_DECLARE_FINAL_TYPE (BedRotationView, bed_rotation_view, BED, ROTATION_VIEW, GtkWidget)
 
 /* px of the groups' names, before the weeks. */
-#define BED_ROTATION_VIEW_NAMES 190
+#define BED_ROTATION_VIEW_NAMES 214
 
-BedRotationView *bed_rotation_view_new (void);
+/* @farm: whose batches they are, for their marks. */
+BedRotationView *bed_rotation_view_new (BedFarm *farm);
 
 /* Borrows @plan, which must live until another (or NULL) is set. */
 void bed_rotation_view_set_plan (BedRotationView *self, const BedSoakPlan *plan);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/desk/batch_mark.h"
 #include "app/desk/crop_detail.h"
 #include "app/desk/detail.h"
 #include "app/desk/figure_answer.h"
@@ -341,7 +342,8 @@ refresh_rotation (BedPartsPage *page, GError **error)
 {
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
 
-  return show_tanks (self, error) && begin_plan (self, error);
+  return bed_batch_mark_read (bed_page_get_farm (BED_PAGE (page)), error)
+         && show_tanks (self, error) && begin_plan (self, error);
 }
 
 static void
@@ -415,7 +417,7 @@ static GtkWidget *
 make_drawn (BedSoakingPage *self)
 {
   self->tanks = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
-  self->rotation = bed_rotation_view_new ();
+  self->rotation = bed_rotation_view_new (bed_page_get_farm (BED_PAGE (self)));
   self->chart = bed_chart_new ();
   self->basis = bed_styled (bed_words_new (NULL, "dim-label"), "caption");
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);

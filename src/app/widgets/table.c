@@ -385,16 +385,16 @@ add_controllers (BedTable *self)
 
 /* --- building ------------------------------------------------------------------ */
 
-/* Where a row is drawn the drawing has the room that is left, and no word is wider than it is. */
+/* No word has more room than it needs: what is left goes to the drawing of the row, and where there
+ * is none to the words at its end. */
 static gboolean
-is_expanding (BedTable *self, const BedTableColumn *column)
+is_expanding (BedTable *self, int at)
 {
+  const BedTableColumn *column = &self->columns[at];
+
   if (column->cell == BED_CELL_DRAWN)
     return column->width == 0;
-  for (guint i = 0; i < self->spec->n_columns; i++)
-    if (self->spec->columns[i].cell == BED_CELL_DRAWN && self->spec->columns[i].width == 0)
-      return FALSE;
-  return bed_table_cell_is_wide (column);
+  return at + 1 == (int) self->spec->n_columns && bed_table_cell_is_wide (column);
 }
 
 /* As wide as the table is, so many columns it has. */
@@ -437,7 +437,7 @@ add_column (BedTable *self, int at)
   sorter = gtk_custom_sorter_new (ask_column_cb, asking, g_free);
   gtk_column_view_column_set_sorter (made, GTK_SORTER (sorter));
   gtk_column_view_column_set_resizable (made, TRUE);
-  gtk_column_view_column_set_expand (made, is_expanding (self, column));
+  gtk_column_view_column_set_expand (made, is_expanding (self, at));
   gtk_column_view_column_set_visible (made, column->from == 0);
   gtk_column_view_append_column (self->view, made);
 }

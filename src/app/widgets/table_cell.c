@@ -101,7 +101,10 @@ make_label (const Cell *cell)
   GtkWidget *label = gtk_label_new (NULL);
 
   gtk_label_set_xalign (GTK_LABEL (label), bed_table_cell_is_number (&cell->column) ? 1 : 0);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  /* Words may be cut; of a day or a number what is left would be another one. */
+  if (!bed_table_cell_is_number (&cell->column) && cell->column.cell != BED_CELL_DATE
+      && cell->column.cell != BED_CELL_DAY)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   if (cell->column.width)
     gtk_label_set_width_chars (GTK_LABEL (label), cell->column.width);
   if (bed_table_cell_is_number (&cell->column))

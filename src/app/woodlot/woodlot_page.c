@@ -6,6 +6,7 @@
 #include "app/desk/figure_answer.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
+#include "app/widgets/table_bar.h"
 #include "app/woodlot/felling_detail.h"
 #include "app/woodlot/spawn_detail.h"
 #include "app/woodlot/stand_detail.h"
@@ -22,14 +23,36 @@ BED_DEFINE_TYPE (BedWoodlotPage, bed_woodlot_page, BED_TYPE_PARTS_PAGE)
 
 /* --- the three tables ------------------------------------------------------------ */
 
+/* How many of its bolts are inoculated, and how many wait. */
+static void
+show_bolts (GtkWidget *bar, BedRow *row)
+{
+  gint64 all = bed_row_int (row, "logs"), waiting = bed_row_int (row, "waiting");
+  double share = all ? (double) waiting / (double) all : 0;
+  double shares[BED_TABLE_BAR_PARTS] = { all ? 1 - share : 0, share, 0 };
+  g_autofree char *words = g_strdup_printf (
+      ngettext ("%d of %d bolt waits for spawn", "%d of %d bolts wait for spawn", (gulong) all),
+      (int) waiting, (int) all);
+
+  bed_table_bar_set (bar, shares, words);
+}
+
 static const BedTableColumn felling_columns[] = {
   { .field = "code", .width = 6 },
   { .field = "felled_on", .title = N_ ("Felled") },
-  { .column = "wood_name", .title = N_ ("Wood") },
+  { .column = "wood_name", .title = N_ ("Wood"), .width = 10 },
+  { .column = "stand_name", .title = N_ ("Stand"), .width = 8, .from = 600 },
+  { .field = "trees", .from = 700 },
   { .column = "waiting",
     .title = N_ ("Waiting"),
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
+  { .column = "waiting",
+    .title = N_ ("Inoculated"),
+    .cell = BED_CELL_DRAWN,
+    .from = 440,
+    .drawn_new = bed_table_bar_new,
+    .drawn_show = show_bolts },
 };
 
 static const BedTableSpec felling_table = {
