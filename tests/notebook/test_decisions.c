@@ -619,6 +619,24 @@ test_one_table (void)
     }
 }
 
+/* A log that the farm does not have is put right by itself; the next one is asked about. */
+static void
+test_meant (void)
+{
+  g_autoptr (BedNotebook) notebook
+      = read_text ("Date,Log,Weight (g),Grade\n2026-04-12,26A-1,500,A\n2026-04-12,26A-91,500,A\n"
+                   "2026-04-13,26A-92,500,A\n2026-04-13,26a-91,500,A\n");
+
+  g_assert_nonnull (strstr (find_question (notebook, "missing:2")->sentence, "26A-91"));
+  assert_refused (notebook, "missing:2", "26A-93");
+  answer (notebook, "missing:2", "26a-2");
+  g_assert_nonnull (strstr (find_question (notebook, "missing:2")->sentence, "26A-92"));
+  g_assert_cmpuint (find_question (notebook, "missing:2")->count, ==, 1);
+  answer (notebook, "missing:2", "out");
+  g_assert_cmpuint (bed_notebook_count_open (notebook), ==, 0);
+  g_assert_cmpint (sum (notebook, BED_KIND_PICK, "mass"), ==, 1500000);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -648,6 +666,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/names/near", test_near_names);
   g_test_add_func ("/notebook/names/none", test_no_name);
   g_test_add_func ("/notebook/names/own-numbers", test_own_numbers);
+  g_test_add_func ("/notebook/names/meant", test_meant);
   g_test_add_func ("/notebook/names/without-heads", test_names_without_heads);
   g_test_add_func ("/notebook/tables", test_tables);
   g_test_add_func ("/notebook/tables/one", test_one_table);

@@ -133,8 +133,6 @@ put (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 
   if (kind == BED_KIND_LOG && !bed_record_has (record, "holes"))
     bed_csv_count_holes (importer, record);
-  if (kind == BED_KIND_PICK)
-    begin_total (importer, record);
   if (kind == BED_KIND_LOG)
     place = bed_csv_take_place (importer, record, self->line);
   if (!place)
@@ -273,6 +271,9 @@ bring_draft (Bringing *self, const BedNotebookDraft *draft)
       remember (self, kind, draft->name, bed_record_get_id (record));
       return FALSE;
     }
+  /* Before it is looked for: the farm has it as it was put. */
+  if (kind == BED_KIND_PICK)
+    begin_total (self->importer, record);
   if (kind == BED_KIND_LOG && bed_csv_is_counted (record))
     return bring_counted (self, draft, record);
   if (draft->making == BED_DRAFT_OWN)

@@ -425,6 +425,15 @@ bed_notebook_get_decimal_mark (BedNotebook *self)
   return self->mark;
 }
 
+static gboolean
+is_choice (const BedNotebookAsked *asked, const char *answer)
+{
+  for (guint i = 0; i < asked->choices->len; i++)
+    if (strcmp (g_array_index (asked->choices, BedNotebookChoice, i).key, answer) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 gboolean
 bed_notebook_answer (BedNotebook *self, const char *key, const char *answer, GError **error)
 {
@@ -432,6 +441,9 @@ bed_notebook_answer (BedNotebook *self, const char *key, const char *answer, GEr
 
   if (trimmed && !bed_notebook_can_answer (self, key, trimmed, error))
     return FALSE;
+  const BedNotebookAsked *asked = trimmed ? g_hash_table_lookup (self->questions, key) : NULL;
+  if (asked && asked->meant && !is_choice (asked, trimmed))
+    key = asked->meant;
   return decide (self, g_strdup (key), g_steal_pointer (&trimmed));
 }
 

@@ -1,5 +1,7 @@
 #include <string.h>
 
+#include "model/farm/kinds.h"
+#include "model/farm/known.h"
 #include "model/notebook/notebook_private.h"
 
 /* Questions: one for all rows alike. */
@@ -84,6 +86,34 @@ bed_notebook_let_type (BedNotebook *self, const char *key, const char *what)
 
   if (asked)
     asked->shown.typed = g_string_chunk_insert_const (self->texts, what);
+}
+
+static char *
+dup_meant (BedKind kind, const char *name)
+{
+  g_autofree char *folded = bed_known_fold (name);
+
+  return g_strdup_printf ("meant:%s:%s", bed_kind_get_info (kind)->name, folded);
+}
+
+void
+bed_notebook_let_mean (BedNotebook *self, const char *key, BedKind kind, const char *name)
+{
+  BedNotebookAsked *asked = g_hash_table_lookup (self->questions, key);
+  g_autofree char *meant = dup_meant (kind, name);
+
+  if (!asked)
+    return;
+  asked->kind = kind;
+  asked->meant = g_string_chunk_insert_const (self->texts, meant);
+}
+
+const char *
+bed_notebook_get_meant (BedNotebook *self, BedKind kind, const char *name)
+{
+  g_autofree char *meant = dup_meant (kind, name);
+
+  return bed_notebook_decision (self, "%s", meant);
 }
 
 void

@@ -2,7 +2,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "model/farm/code.h"
 #include "model/notebook/notebook_private.h"
 
 /* What the rows are, and which column is what. */
@@ -442,21 +441,13 @@ guess_by_content (BedNotebook *self, const char *field, BedFieldType type)
 }
 
 static gboolean
-names_one (BedNotebook *self, BedKind kind, const char *text)
-{
-  g_autofree char *code = bed_code_complete (kind, text, NULL);
-
-  return bed_notebook_has (self, kind, text) || (code && bed_notebook_has (self, kind, code));
-}
-
-static gboolean
 holds_names (BedNotebook *self, const BedNotebookMatch *match, BedKind kind)
 {
   if (match->shown.field || match->shown.sure == BED_MATCH_CHOSEN || match->is_income
       || match->is_year || match->is_unit || match->is_each)
     return FALSE;
   for (guint i = 0; i < match->n_samples; i++)
-    if (!names_one (self, kind, match->samples[i]))
+    if (!bed_notebook_find_called (self, kind, match->samples[i]))
       return FALSE;
   return match->n_samples > 0;
 }

@@ -41,6 +41,15 @@ bed_notebook_find_known (BedNotebook *self, BedKind kind, const char *name)
   return g_hash_table_lookup (self->known[kind], folded);
 }
 
+const char *
+bed_notebook_find_called (BedNotebook *self, BedKind kind, const char *text)
+{
+  g_autofree char *code = bed_code_complete (kind, text, NULL);
+  const char *known = bed_notebook_find_known (self, kind, text);
+
+  return known || !code ? known : bed_notebook_find_known (self, kind, code);
+}
+
 gboolean
 bed_notebook_has (BedNotebook *self, BedKind kind, const char *name)
 {
@@ -322,6 +331,9 @@ static char *
 ask_missing (BedNotebook *self, BedKind kind, const char *name, guint column)
 {
   g_autofree char *key = g_strdup_printf ("missing:%u", column);
+  const char *meant = bed_notebook_get_meant (self, kind, name);
+  if (meant && bed_notebook_find_called (self, kind, meant))
+    return g_strdup (bed_notebook_find_called (self, kind, meant));
   const char *singular = _ (bed_kind_get_info (kind)->singular);
   const char *answer
       = bed_notebook_ask (self, key, column,
@@ -334,6 +346,8 @@ ask_missing (BedNotebook *self, BedKind kind, const char *name, guint column)
     {
       bed_notebook_offer (self, key, "empty", _ ("Leave these cells empty"));
       bed_notebook_offer (self, key, "out", _ ("Leave these rows out"));
+      bed_notebook_let_type (self, key, _ ("The one that is meant"));
+      bed_notebook_let_mean (self, key, kind, name);
     }
   if (g_strcmp0 (answer, "out") == 0)
     self->left_out = BED_ASIDE_ASKED;

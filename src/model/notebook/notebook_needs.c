@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
@@ -175,6 +176,14 @@ bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
   if (!asked->shown.typed)
     return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
                             _ ("“%s” is none of the answers to choose from."), answer);
+  if (asked->meant)
+    {
+      g_autoptr (GError) why = NULL;
+      if (bed_notebook_find_called (self, asked->kind, answer))
+        return TRUE;
+      bed_near_set_error (self->farm, asked->kind, answer, &why);
+      return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, "%s", why->message);
+    }
   g_auto (GStrv) parts = g_strsplit_set (key, ":.", 3);
   BedKind kind = parts[0] && parts[1] ? bed_kind_from_name (parts[1]) : BED_N_KINDS;
   const BedField *field

@@ -191,6 +191,8 @@ typedef struct
   BedNotebookQuestion shown;
   GArray *choices; /* BedNotebookChoice */
   guint order;
+  BedKind kind;      /* of the name that is typed, of one with ->meant */
+  const char *meant; /* what is typed decides this: one name's meaning; NULL: the question itself */
 } BedNotebookAsked;
 
 /* A record being made of a row. */
@@ -306,6 +308,10 @@ const char *bed_notebook_ask (BedNotebook *self, const char *key, guint column, 
 /* For one just asked the first time; texts are copied. */
 void bed_notebook_offer (BedNotebook *self, const char *key, const char *choice, const char *label);
 void bed_notebook_let_type (BedNotebook *self, const char *key, const char *what);
+/* What is typed is the name that a record of @kind has in the farm, for @name alone. */
+void bed_notebook_let_mean (BedNotebook *self, const char *key, BedKind kind, const char *name);
+/* What was typed for it, or NULL. */
+const char *bed_notebook_get_meant (BedNotebook *self, BedKind kind, const char *name);
 void bed_notebook_suggest (BedNotebook *self, const char *key, const char *answer);
 gboolean bed_notebook_is_new (BedNotebook *self, const char *key);
 void bed_notebook_forget_questions (BedNotebook *self);
@@ -343,8 +349,10 @@ gboolean bed_notebook_says_of_logs (BedKind kind, const BedField *field);
 void bed_notebook_begin_counted (BedNotebook *self);
 void bed_notebook_make_counted (BedNotebook *self);
 
-/* What a name of @kind is called in the farm, or NULL. */
+/* What a name of @kind is called in the farm, or NULL; _called(): also without its check character.
+ */
 const char *bed_notebook_find_known (BedNotebook *self, BedKind kind, const char *name);
+const char *bed_notebook_find_called (BedNotebook *self, BedKind kind, const char *text);
 /* Whether a name that somebody typed is one of a wood or a mushroom without a doubt; of other kinds
  * any may be. */
 gboolean bed_notebook_knows (BedNotebook *self, BedKind kind, const char *name);
