@@ -31,6 +31,7 @@ class Missing(Exception):
 class Desk:
     def __init__(self, program, arguments=()):
         self.program = program
+        self.pressed = 0  # keys besides those that type a text
         self.start(arguments)
 
     def start(self, arguments):
@@ -226,6 +227,7 @@ class Desk:
         raise Missing(f"the window {title!r} does not take the keyboard")
 
     def key(self, *keys):
+        self.pressed += len(keys)
         for key in keys:
             subprocess.run(["xdotool", "key", key], check=True, timeout=PATIENCE)
             time.sleep(0.08)
