@@ -210,7 +210,7 @@ class Desk:
         """To the page of that name, by its own key."""
         names = [node.get_name() for node in self.walk(self.find("list", "Pages"))
                  if node.get_role_name() == "list item"]
-        self.key(f"ctrl+{names.index(title) + 1}")
+        self.key(f"ctrl+{(names.index(title) + 1) % 10}")
 
     def keyboard_to(self, title):
         """Gives the keyboard to the window of that title: there is no window manager here, and a

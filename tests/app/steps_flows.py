@@ -95,7 +95,7 @@ def half_a_stack(desk, path):
 
 def a_weighing_round(desk, path):
     """Log and weight; the day stays."""
-    desk.press("list item", "Care and weather")
+    desk.page("Care and weather")
     desk.key("alt+2")
     before, = desk.ask(path, "SELECT count (*) FROM weighing")[0]
     with digits_and(desk, 2 + 2 * 4):
