@@ -31,6 +31,7 @@ class Missing(Exception):
 class Desk:
     def __init__(self, program, arguments=()):
         self.program = program
+        self.pressed = 0  # keys besides those that type a text
         self.start(arguments)
 
     def start(self, arguments):
@@ -209,7 +210,7 @@ class Desk:
         """To the page of that name, by its own key."""
         names = [node.get_name() for node in self.walk(self.find("list", "Pages"))
                  if node.get_role_name() == "list item"]
-        self.key(f"ctrl+{names.index(title) + 1}")
+        self.key(f"ctrl+{(names.index(title) + 1) % 10}")
 
     def keyboard_to(self, title):
         """Gives the keyboard to the window of that title: there is no window manager here, and a
@@ -226,6 +227,7 @@ class Desk:
         raise Missing(f"the window {title!r} does not take the keyboard")
 
     def key(self, *keys):
+        self.pressed += len(keys)
         for key in keys:
             subprocess.run(["xdotool", "key", key], check=True, timeout=PATIENCE)
             time.sleep(0.08)

@@ -14,6 +14,7 @@ import desk as desk_module
 import steps_batch
 import steps_care
 import steps_crop
+import steps_flows
 import steps_import
 import steps_log
 import steps_names
@@ -21,7 +22,7 @@ import steps_paper
 import steps_yard
 
 MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_care,
-           steps_paper, steps_import, steps_names]
+           steps_paper, steps_import, steps_flows, steps_names]
 
 
 def have_opener(folder):

@@ -63,6 +63,7 @@ show_count (BedLogEntry *self)
   gtk_label_set_label (GTK_LABEL (self->count), self->waiting->len ? waiting
                                                 : text             ? text
                                                                    : _ ("Logs"));
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "typing.take-back", n > 0);
 }
 
 static GtkWidget *
@@ -118,15 +119,6 @@ take_out (BedLogEntry *self, guint at)
   g_ptr_array_remove_index (self->lines, at);
   begin_line (self);
   show_lines (self);
-}
-
-static gboolean
-take_back (BedLogEntry *self)
-{
-  if (self->lines->len == 0)
-    return FALSE;
-  take_out (self, self->lines->len - 1);
-  return TRUE;
 }
 
 static GtkWidget *
@@ -328,10 +320,12 @@ pasted_cb (BedLogEntry *self, const char *text)
   return TRUE;
 }
 
-static gboolean
-take_back_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
+static void
+take_back_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
-  return take_back (BED_LOG_ENTRY (widget));
+  BedLogEntry *self = BED_LOG_ENTRY (widget);
+
+  take_out (self, self->lines->len - 1);
 }
 
 static char *
@@ -368,7 +362,7 @@ bed_log_entry_class_init (BedLogEntryClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->finalize = bed_log_entry_finalize;
-  gtk_widget_class_add_binding (widget_class, GDK_KEY_z, GDK_CONTROL_MASK, take_back_cb, NULL);
+  gtk_widget_class_install_action (widget_class, "typing.take-back", NULL, take_back_cb);
   bed_signal_new (BED_TYPE_LOG_ENTRY, "changed", 0);
 }
 

@@ -310,7 +310,7 @@ begin_next (BedForm *self, BedRecord *saved)
   for (guint i = 0; self->spec->kept && self->spec->kept[i]; i++)
     bed_record_take_field (next, saved, self->spec->kept[i]);
   begin (self, next);
-  bed_form_focus (self, NULL);
+  bed_form_row_focus (bed_form_rows_find_next (self->rows, next, self->spec->kept));
 }
 
 static void
@@ -362,8 +362,11 @@ key_pressed_cb (BedForm *self, guint keyval, guint keycode, GdkModifierType stat
         go_on (self, (int) at);
       return GDK_EVENT_STOP;
     case GDK_KEY_Page_Down:
+      if (!bed_form_rows_focus_group (self->rows, (int) at, 1) && self->last)
+        gtk_widget_grab_focus (self->last);
+      return GDK_EVENT_STOP;
     case GDK_KEY_Page_Up:
-      bed_form_rows_focus_group (self->rows, (int) at, keyval == GDK_KEY_Page_Down ? 1 : -1);
+      bed_form_rows_focus_group (self->rows, (int) at, -1);
       return GDK_EVENT_STOP;
     default:
       return GDK_EVENT_PROPAGATE;
@@ -374,6 +377,12 @@ static void
 save_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   bed_form_save (BED_FORM (widget), BED_FORM_THEN_LEAVE);
+}
+
+static void
+save_next_cb (GtkWidget *widget, const char *action, GVariant *parameter)
+{
+  bed_form_save (BED_FORM (widget), BED_FORM_THEN_NEXT);
 }
 
 static void
@@ -444,7 +453,8 @@ make_foot (BedForm *self)
   self->anew = bed_button_new (_ ("Save as a new one"), G_CALLBACK (anew_clicked_cb), self);
   gtk_widget_set_visible (self->anew, FALSE);
   self->save = bed_action_button_new (_ ("Save"), "form.save");
-  gtk_widget_set_tooltip_text (self->save, _ ("Ctrl+S, or Enter in the last field"));
+  gtk_widget_set_tooltip_text (
+      self->save, _ ("Ctrl+S, or Enter in the last field; with Ctrl+Enter on to the next one"));
   self->caution = bed_caution_line_new (NULL);
   return bed_styled (bed_column_new (6, self->caution,
                                      bed_row_new (12, make_kept (self), self->message, leave,
@@ -512,9 +522,14 @@ bed_form_class_init (BedFormClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_form_finalize;
   gtk_widget_class_set_css_name (widget_class, "form");
   gtk_widget_class_install_action (widget_class, "form.save", NULL, save_cb);
+  gtk_widget_class_install_action (widget_class, "form.save-next", NULL, save_next_cb);
   gtk_widget_class_install_action (widget_class, "form.leave", NULL, leave_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_s, GDK_CONTROL_MASK, "form.save",
                                        NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Return, GDK_CONTROL_MASK,
+                                       "form.save-next", NULL);
+  gtk_widget_class_add_binding_action (widget_class, GDK_KEY_KP_Enter, GDK_CONTROL_MASK,
+                                       "form.save-next", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "form.leave", NULL);
 
   bed_signal_new (BED_TYPE_FORM, "begun", 0);

@@ -8,8 +8,9 @@
 /* A form for one record: groups of fields by name, everything else (label, unit,
  * choices, limits, help) from the table of fields. A long one has pages. Enter goes to the next
  * field and from the last one saves and begins the next record with ->kept kept; Page Down goes on
- * at the next heading; Ctrl+S and the button save and leave; Esc leaves with the typing kept. The
- * button says what is missing. What is typed stays when a save is refused.
+ * at the next heading; Ctrl+S and the button save and leave, Ctrl+Enter saves and begins the next
+ * from any field; Esc leaves with the typing kept. The button says what is missing. What is typed
+ * stays when a save is refused.
  *
  * Signals:
  *   "draft-changed" ()             after each key that changed the draft: live totals follow it

@@ -100,7 +100,20 @@ bed_form_rows_focus_after (GPtrArray *rows, int at)
   return FALSE;
 }
 
-void
+BedFieldRow *
+bed_form_rows_find_next (GPtrArray *rows, BedRecord *record, const char *const *kept)
+{
+  guint at = 0;
+
+  g_ptr_array_find (rows, bed_form_rows_find_first (rows, record), &at);
+  while (kept && at + 1 < rows->len
+         && (g_strv_contains (kept, bed_field_row_get_field (rows->pdata[at])->name)
+             || !gtk_widget_get_visible (rows->pdata[at])))
+    at++;
+  return rows->pdata[at];
+}
+
+gboolean
 bed_form_rows_focus_group (GPtrArray *rows, int at, int step)
 {
   int n = (int) rows->len;
@@ -109,9 +122,9 @@ bed_form_rows_focus_group (GPtrArray *rows, int at, int step)
   while (at >= 0 && at < n && gtk_widget_get_parent (rows->pdata[at]) == group)
     at += step;
   if (at < 0 || at >= n)
-    return;
+    return FALSE;
   group = gtk_widget_get_parent (rows->pdata[at]);
   while (at > 0 && gtk_widget_get_parent (rows->pdata[at - 1]) == group)
     at--;
-  bed_form_rows_focus_after (rows, at - 1);
+  return bed_form_rows_focus_after (rows, at - 1);
 }

@@ -34,6 +34,10 @@ void bed_form_row_focus (BedFieldRow *row);
 /* The next row that is seen; @at may be -1. FALSE when there is none. */
 gboolean bed_form_rows_focus_after (GPtrArray *rows, int at);
 
-/* The first row of the group after (@step 1) or before (-1) that of row @at. Rows of a group
- * share their parent. */
-void bed_form_rows_focus_group (GPtrArray *rows, int at, int step);
+/* The same where @record is the next of several of the same day: past what they have in common,
+ * @kept (NULL-ended, may be NULL). */
+BedFieldRow *bed_form_rows_find_next (GPtrArray *rows, BedRecord *record, const char *const *kept);
+
+/* The first row of the group after (@step 1) or before (-1) that of row @at; FALSE when there is
+ * none. Rows of a group share their parent. */
+gboolean bed_form_rows_focus_group (GPtrArray *rows, int at, int step);

@@ -133,7 +133,7 @@ static const BedFormGroup buyer_groups[] = {
 };
 
 static const BedFormGroup check_groups[] = {
-  GROUP (NULL, "checked_on", "batch", "stack", "log"),
+  GROUP (NULL, "checked_on", "log", "stack", "batch"),
   GROUP (N_ ("Seen"), "colonised", "bark", "weed", "severity", "animals"),
   GROUP (NULL, "action", "notes"),
 };

@@ -128,6 +128,9 @@ key_pressed_cb (BedUndo *self, guint keyval, guint keycode, GdkModifierType stat
     return GDK_EVENT_STOP;
   if (GTK_IS_TEXT_VIEW (focus) && step_in_note (GTK_TEXT_VIEW (focus), undo))
     return GDK_EVENT_STOP;
+  /* Lines that are typed one by one have a last one of their own, before they are saved. */
+  if (undo && focus && gtk_widget_activate_action (focus, "typing.take-back", NULL))
+    return GDK_EVENT_STOP;
   gtk_widget_activate_action (GTK_WIDGET (self->window), undo ? "win.undo" : "win.redo", NULL);
   return GDK_EVENT_STOP;
 }

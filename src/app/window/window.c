@@ -29,7 +29,7 @@
 #include "model/farm/value.h"
 
 #define NARROW 900     /* px: below it the page names are icons only */
-#define KEYS 9         /* pages that have one */
+#define KEYS 10        /* pages that have one: Ctrl+1 to Ctrl+9, Ctrl+0 */
 #define PARTS_MOST 8   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
@@ -176,8 +176,9 @@ static void
 add_page_row (BedWindow *self, guint at)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *tip = at < KEYS ? g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), at + 1)
-                                   : g_strdup (_ (pages[at].title));
+  g_autofree char *tip
+      = at < KEYS ? g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), (at + 1) % KEYS)
+                  : g_strdup (_ (pages[at].title));
 
   self->labels[at] = gtk_label_new (_ (pages[at].title));
   gtk_list_box_row_set_child (
@@ -331,7 +332,8 @@ shortcuts_cb (BedWindow *self)
   for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
     plain[i] = actions[i].action;
   plain[G_N_ELEMENTS (actions)]
-      = (BedAction){ "win.page", "<Control>1", N_ ("The first page, and so on to Ctrl+9"), NULL };
+      = (BedAction){ "win.page", "<Control>1",
+                     N_ ("The first page, and so on to Ctrl+9 and Ctrl+0"), NULL };
   plain[G_N_ELEMENTS (actions) + 1]
       = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
   bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
@@ -516,8 +518,8 @@ install_actions (GtkWidgetClass *klass)
   gtk_widget_class_install_action (klass, "win.recall", "(ix)", recall_action_cb);
   gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
   for (guint i = 0; i < KEYS; i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_CONTROL_MASK, "win.page", "s",
-                                         pages[i].name);
+    gtk_widget_class_add_binding_action (klass, GDK_KEY_0 + (i + 1) % KEYS, GDK_CONTROL_MASK,
+                                         "win.page", "s", pages[i].name);
   gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
   for (int i = 0; i < PARTS_MOST; i++)
     gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.part", "i", i);
