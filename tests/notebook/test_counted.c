@@ -300,6 +300,30 @@ test_list_as_ours (Scene *scene, gconstpointer units)
   g_assert_cmpint (count (scene, "b.code = 'Fall' AND l.counted = 'yes'"), ==, 0);
 }
 
+/* What became of logs, by their codes, does not make a list of them. */
+static void
+test_amended (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedImportAnswer) numbers = bring (scene, NUMBERS), answer = bed_import_answer_new ();
+  g_autofree char *path = g_build_filename (scene->folder, "log.csv", NULL);
+  g_autofree char *code = dup_code (scene, "Fall-002%");
+  g_autofree char *text
+      = g_strdup_printf ("code,retired_on,retired_why\n%s,2025-01-01,spent\n", code);
+  g_autoptr (GPtrArray) faults = NULL;
+  g_autoptr (GError) error = NULL;
+  const BedImport import
+      = { .kind = BED_KIND_LOG, .path = path, .answer = answer, .differs = BED_DIFFERS_AMENDED };
+
+  g_file_set_contents (path, text, -1, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (bed_csv_import (scene->farm, &import, &faults, &error), ==, 1);
+  g_unlink (path);
+  assert_logs (numbers, 5, 0, 0);
+  assert_logs (answer, 0, 0, 0);
+  g_assert_cmpuint (answer->amended[BED_KIND_LOG], ==, 1);
+  g_assert_cmpint (count (scene, "l.counted = 'yes' AND l.retired_on = '2025-01-01'"), ==, 1);
+}
+
 /* --- totals ---------------------------------------------------------------------------- */
 
 /* A season is one of the farm's, and a total begins no earlier than its batch. */
@@ -416,6 +440,7 @@ main (int argc, char **argv)
   ADD ("/counted/list-beside", test_list_beside);
   ADD ("/counted/list-of-retired", test_list_of_retired);
   ADD ("/counted/list-as-ours", test_list_as_ours);
+  ADD ("/counted/amended", test_amended);
   ADD ("/counted/seasons", test_seasons);
   ADD ("/counted/notes", test_notes);
   ADD ("/counted/weeks", test_weeks);

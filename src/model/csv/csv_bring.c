@@ -179,11 +179,19 @@ dup_amended (BedRecord *stored, BedRecord *record)
   return amended;
 }
 
+/* Not by a sheet that has nothing of its own to say of single logs but what became of them. */
 static gboolean
-is_listed_now (BedRecord *stored, BedRecord *record)
+is_listed_now (Bringing *self, BedRecord *stored, BedRecord *record)
 {
-  return bed_record_get_kind (record) == BED_KIND_LOG && bed_csv_is_counted (stored)
-         && !bed_csv_is_counted (record);
+  static const char *const own[] = { "mark", "length", "small_diameter" };
+  gboolean lists = FALSE;
+
+  if (bed_record_get_kind (record) != BED_KIND_LOG || !bed_csv_is_counted (stored)
+      || bed_csv_is_counted (record))
+    return FALSE;
+  for (gsize i = 0; i < G_N_ELEMENTS (own); i++)
+    lists = lists || bed_notebook_find_column (self->notebook, BED_KIND_LOG, own[i]) > 0;
+  return lists;
 }
 
 /* TRUE when the row changes the stored record. */
@@ -197,7 +205,7 @@ meet_stored (Bringing *self, BedRecord *record, gint64 id)
 
   if (!stored) /* the farm's trouble */
     return FALSE;
-  if (is_listed_now (stored, record))
+  if (is_listed_now (self, stored, record))
     {
       bed_csv_list_log (importer, stored, record, self->line);
       return TRUE;

@@ -187,11 +187,11 @@ amend (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
   self->rows++;
 }
 
-/* The row of a log that was only counted, found by its code. */
+/* The row of a log that was only counted, found by its code, with all that a list says of one. */
 static gboolean
 is_listed_now (BedCsvImporter *self, BedCsvLine *line, BedRecord *stored)
 {
-  if (self->kind != BED_KIND_LOG || !bed_csv_is_counted (stored)
+  if (self->kind != BED_KIND_LOG || self->file->partial || !bed_csv_is_counted (stored)
       || bed_csv_find_column (self->columns, BED_KIND_LOG, "counted"))
     return FALSE;
   bed_csv_list_log (self, stored, line->record, line->row->line);
