@@ -82,7 +82,8 @@ static const BedBookColumn water_columns[] = {
 static const char water_question[]
     = "SELECT a.name, a.shade_kind, a.water, a.water_source,"
       " (SELECT count (DISTINCT k.stack) FROM stack_place k WHERE k.area = a.id"
-      "   AND k.since < ?2 AND coalesce (k.until, '9999') >= ?1), a.water_tested_on, a.water_result,"
+      "   AND k.since < ?2 AND coalesce (k.until, '9999') >= ?1),"
+      " a.water_tested_on, a.water_result,"
       /* A stack may be watered on the day it leaves. */
       " (SELECT count (DISTINCT g.id) FROM watering g LEFT JOIN stack_place k"
       "   ON k.stack = g.stack AND g.watered_on >= k.since"

@@ -157,6 +157,20 @@ dup_folder (Kept *kept, const char *name)
   return g_build_filename (kept->folder, name, NULL);
 }
 
+/* A farm made today has woods that were not given when the other was made. */
+static void
+assert_has_lines (const char *text, const char *wanted)
+{
+  g_auto (GStrv) lines = g_strsplit (text, "\r\n", -1), each = g_strsplit (wanted, "\r\n", -1);
+
+  for (guint i = 0; each[i]; i++)
+    {
+      if (!g_strv_contains ((const char *const *) lines, each[i]))
+        g_test_message ("%s", each[i]);
+      g_assert_true (g_strv_contains ((const char *const *) lines, each[i]));
+    }
+}
+
 static void
 assert_same_files (const char *one, const char *other)
 {
@@ -171,7 +185,10 @@ assert_same_files (const char *one, const char *other)
       g_autofree char *wanted = NULL, *found = NULL;
       g_assert_true (g_file_get_contents (first, &wanted, NULL, NULL));
       g_assert_true (g_file_get_contents (second, &found, NULL, NULL));
-      g_assert_cmpstr (wanted, ==, found);
+      if (strcmp (name, "wood.csv") == 0)
+        assert_has_lines (found, wanted);
+      else
+        g_assert_cmpstr (wanted, ==, found);
       n++;
     }
   g_assert_cmpuint (n, >, 20);

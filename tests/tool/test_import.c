@@ -100,7 +100,7 @@ test_folder (Tool *tool, gconstpointer data)
   tool_write (tool, "./stand.tsv", "name\tgrows\nNorth\tash, oak\n");
   tool_does (tool, "import", FARM, "all", tool->folder);
   assert_areas (tool,
-                "\"Süd, below\",80,,,,,,,,,,by the brook\nHill 🍄,65.5,,,,,,,,,,by the brook\n");
+                "\"Süd, below\",80,,,,,,,,,,,by the brook\nHill 🍄,65.5,,,,,,,,,,,by the brook\n");
   tool_write (tool, "./stand.csv", "name\nSouth\n");
   tool_fails (tool, 1, "is there as well", "import", FARM, "all", tool->folder);
 }

@@ -21,6 +21,7 @@ static const char *const commands[][10] = {
   { "yard", "./farm.bedlog", "-a", "Laying yard", "-o", OUT },
   { "drill", "--farm", "./farm.bedlog", "-b", "26A", "-o", OUT },
   { "drill", "--diameter", "12cm", "--length", "1m", "-o", OUT },
+  { "recall", "./farm.bedlog", "26A", "-o", OUT },
   { "backup", "./farm.bedlog", "-o", OUT },
   { "new", OUT },
   { "demo", OUT },

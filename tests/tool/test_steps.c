@@ -163,7 +163,7 @@ check_the_lot (Tool *tool)
   g_assert_cmpstr (json_object_get_string_member (from, "stand"), ==, "North slope");
   g_assert_cmpstr (json_object_get_string_member (from, "felling"), ==, "F24-1");
   tool_does (tool, "trace", FARM, "L250609-1-F");
-  g_assert_nonnull (strstr (tool->out, "\n  Code L250609-1-F, Picked on 2025-06-09, "));
+  g_assert_nonnull (strstr (tool->out, "\n  Code L250609-1-F, Picked on 9 Jun 2025, "));
   g_assert_nonnull (strstr (tool->out, ", Spawn lot S24-1, "));
   g_assert_nonnull (strstr (tool->out, "Picked 4.69 lb"));
 }
