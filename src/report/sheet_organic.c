@@ -15,7 +15,7 @@ static const BedBookFigure figures[] = {
 };
 
 static const BedBookColumn spawn_columns[] = {
-  BED_COLUMN_OF ("spawn.code", 12),
+  BED_COLUMN_OF ("spawn.code", 12, .name = "code"),
   BED_COLUMN_OF ("strain.name", 24),
   BED_COLUMN_OF ("spawn.form", 12),
   BED_COLUMN_OF ("spawn.supplier", 24),
@@ -158,7 +158,8 @@ static const char crop_question[] =
   LISTED ("s.code", "FROM spawn_used u JOIN spawn s ON s.id = u.spawn WHERE u.batch = b.id") ","
   " b.wax, b.wax_mass, b.holes_sealed, b.ends_sealed, n.stood,"
   LISTED ("a.name || ': ' || k.name", "FROM log l JOIN season_log g ON g.log = l.id"
-          " JOIN stack k ON k.id = g.stack JOIN area a ON a.id = k.area WHERE l.batch = b.id") ","
+          " JOIN stack k ON k.id = g.stack JOIN area a ON a.id = k.area"
+          " WHERE l.batch = b.id") ","
   " (SELECT c.mass FROM crop_batch c WHERE c.batch = b.id AND c.season = ?3)"
   " FROM batch b LEFT JOIN season_batch n ON n.batch = b.id WHERE b.inoculated_on < ?2"
   " AND (b.inoculated_on >= ?1 OR n.stood > 0 OR " BORE ") ORDER BY b.inoculated_on, b.code";

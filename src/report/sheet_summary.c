@@ -111,7 +111,7 @@ static const BedBookFigure figures[] = {
 
 static const BedBlock blocks[] = { { BED_BLOCK_FIGURES (figures), .compared = TRUE } };
 
-#define CHART_WIDTH 545
+#define CHART_WIDTH 500
 #define CHART_HEIGHT 230
 #define CHART_ROWS 12 /* rows of 21 pixels that a chart and its gap take */
 

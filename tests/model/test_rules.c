@@ -41,6 +41,25 @@ test_woodlot (Scene *scene, gconstpointer units)
                "stand", "Where the bolts come from");
 }
 
+/* The scene's lot cost 90.00. */
+static void
+test_spawn_bought (Scene *scene, gconstpointer units)
+{
+  scene_batch (scene->farm, 3);
+#define BOUGHT(on, money, ...)                                                                     \
+  RECORD (PURCHASE, "bought_on", on, "category", "spawn", "what", "spawn", "amount", money,        \
+          "scope", "season", ##__VA_ARGS__)
+  scene_warns (scene->farm, BOUGHT ("2026-03-01", "90.00"), "spawn", "cost as much");
+  scene_warns (scene->farm, BOUGHT ("2026-02-10", "84.00", "tax", "6.00"), "spawn", "cost as much");
+#undef BOUGHT
+  scene_add (scene->farm,
+             RECORD (STOCK_COUNT, "counted_on", "2026-03-01", "category", "wax", "amount", "3.00"));
+  scene_refuses (
+      scene->farm,
+      RECORD (STOCK_COUNT, "counted_on", "2026-03-01", "category", "wax", "amount", "4.00"),
+      "category", "counted on this day already");
+}
+
 static void
 test_spawn (Scene *scene, gconstpointer units)
 {
@@ -437,6 +456,7 @@ main (int argc, char *argv[])
   ADD ("/rules/future", test_future);
   ADD ("/rules/woodlot", test_woodlot);
   ADD ("/rules/spawn", test_spawn);
+  ADD ("/rules/spawn-bought", test_spawn_bought);
   g_test_add ("/rules/us-units", Scene, "US", scene_set_up, test_us_units, scene_tear_down);
   ADD ("/rules/order-of-dates", test_order_of_dates);
   ADD ("/rules/places", test_places);

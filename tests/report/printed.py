@@ -89,7 +89,7 @@ def calm(book):
         pages = book.of(sheet)
         if len(pages) != 1 or "Total" not in pages[0] or "--print-lists" not in pages[0]:
             yield f"{sheet}: {pages}"
-    if len(book.pages) > 50:
+    if len(book.pages) > 60:
         yield f"{len(book.pages)} pages"
 
 

@@ -6,11 +6,12 @@ same A B            every formula of A is in B, with a value that equals the one
 figures A NAME=VALUE/TOLERANCE ...   defined names of A hold these values
 column A ROW NAME=VALUE/TOLERANCE ...   the same in that row of named columns, from 0
 values A NAME       the numbers in those cells
+words A NAME        their texts
 text A TEXT ...     each TEXT is in A as a string cell; no formula holds it
 change A B SHEET!CELL VALUE   B is A with that number
 page A SHEET WORD ...   how that sheet prints: each WORD (W=1, H=1, breaks=2, ...) is so
 media A             the sizes of its pictures
-opens A             openpyxl opens A and finds its sheets, names and filters
+opens A             openpyxl opens A (or all in that folder) and finds its sheets, names and filters
 """
 import io
 import os
@@ -116,6 +117,11 @@ def values(path, name):
     book = Book(path)
     first, last = re.findall(r"\$(\d+)", book.names[name]) if ":" in book.names[name] else (1, 1)
     print(" ".join(repr(book.value(name, row)) for row in range(int(last) - int(first) + 1)))
+    return True
+
+
+def words(path, name):
+    print(*Book(path).texts(name))
     return True
 
 
@@ -227,6 +233,8 @@ def foot(path, wanted):
 
 
 def opens(path):
+    if os.path.isdir(path):
+        return all([opens(os.path.join(path, name)) for name in sorted(os.listdir(path))])
     import openpyxl
     book = openpyxl.load_workbook(io.BytesIO(open(path, "rb").read()))
     filters = sum(1 for s in book if s.auto_filter.ref)
@@ -241,7 +249,7 @@ def opens(path):
 
 
 if __name__ == "__main__":
-    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text,
+    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text, "words": words,
             "change": change, "page": page, "media": media, "foot": foot,
             "opens": opens}
     sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)

@@ -49,6 +49,9 @@ put_sale (BedDemo *demo, BedEdit *edit, int buyer)
   BedRecord *sale = bed_demo_put (edit, BED_KIND_SALE, "code", code, "sold_on", demo->date, NULL);
 
   bed_record_set_int (sale, "buyer", demo->buyer[buyer]);
+  /* The others are sent a bill, and nobody wrote down when they paid it. */
+  if (buyer == MARKET || buyer == SHOP || buyer == CRATES)
+    bed_record_set_text (sale, "paid_on", demo->date);
   return bed_record_get_id (sale);
 }
 
