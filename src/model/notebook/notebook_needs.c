@@ -385,6 +385,13 @@ follow (BedNotebook *self, BedKind kind, const BedField *field)
       bed_record_set_text (slot->record, "use", "sold");
       return TRUE;
     }
+  /* What a batch is named with was for it. */
+  if (kind == BED_KIND_PURCHASE && strcmp (field->name, "scope") == 0
+      && has_named (self, slot, kind, "batch"))
+    {
+      bed_record_set_text (slot->record, "scope", "batch");
+      return TRUE;
+    }
   return FALSE;
 }
 
