@@ -565,6 +565,7 @@ ALTER TABLE log ADD COLUMN counted TEXT;
 
 -- The first day of a total of several picks; NULL for what was picked on one day.
 ALTER TABLE pick ADD COLUMN since TEXT;
+CREATE INDEX by_pick_total ON pick (batch) WHERE since IS NOT NULL;
 
 -- Who certified a farm: stands on the label of a crate.
 ALTER TABLE farm ADD COLUMN organic_certifier TEXT;

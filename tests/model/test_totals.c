@@ -83,6 +83,74 @@ test_season_rule (Scene *scene, gconstpointer units)
   add_pick (scene, "2026-03-01", "2026-03-31", "100");
 }
 
+/* A day that is in a total, too: of the same, in the same grade or in one that is not known. */
+static void
+test_twice (Scene *scene, gconstpointer units)
+{
+  static const struct
+  {
+    const char *of, *name, *since, *day, *grade;
+    gboolean twice;
+  } cases[] = {
+    { "batch", "26A", NULL, "2026-04-30", "A", TRUE },
+    { "batch", "26A", NULL, "2026-05-01", "A", FALSE },
+    { "batch", "26A", NULL, "2026-04-01", "unknown", TRUE },
+    { "batch", "26A", NULL, "2026-03-31", "A", FALSE },
+    { "batch", "26A", NULL, "2026-04-15", "B", FALSE },
+    { "batch", "26A", "2026-04-30", "2026-05-10", "A", TRUE },
+    { "batch", "26A", "2026-05-01", "2026-05-10", "A", FALSE },
+    { "batch", "26A", "2026-03-01", "2026-05-10", "A", TRUE },
+    { "log", "26A-001", NULL, "2026-04-30", "A", TRUE },
+    { "log", "26A-001", NULL, "2026-05-01", "A", FALSE },
+    { "stack", "Crib", NULL, "2026-04-15", "A", FALSE },
+  };
+
+  scene_batch (scene->farm, 2);
+  scene_add (scene->farm, RECORD (AREA, "name", "Ravine"));
+  scene_add (scene->farm, RECORD (STACK, "name", "Crib", "area", "Ravine", "kind", "crib",
+                                  "built_on", "2026-03-01"));
+  scene_add (scene->farm, RECORD (PLACE, "log", "26A-002", "stack", "Crib", "since", "2026-03-02"));
+  scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-04-30", "since", "2026-04-01", "batch",
+                                  "26A", "grade", "A", "mass", "500"));
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      BedRecord *pick = RECORD (PICK, "picked_on", cases[i].day, cases[i].of, cases[i].name,
+                                "grade", cases[i].grade, "mass", "100");
+      bed_record_set_text (pick, "since", cases[i].since);
+      if (cases[i].twice)
+        scene_warns (scene->farm, pick, cases[i].since ? "since" : "picked_on", "counted twice");
+      else
+        {
+          g_autoptr (BedEdit) edit = bed_edit_new (scene->farm);
+          bed_edit_put (edit, pick);
+          g_assert_cmpuint (bed_edit_check (edit)->len, ==, 0);
+          g_object_unref (pick);
+        }
+    }
+}
+
+/* And so do the stack's and the log's own, from both ends. */
+static void
+test_twice_of_others (Scene *scene, gconstpointer units)
+{
+  static const char *const of[][2] = { { "stack", "Crib" }, { "log", "26A-001" } };
+
+  scene_batch (scene->farm, 1);
+  scene_add (scene->farm, RECORD (AREA, "name", "Ravine"));
+  scene_add (scene->farm, RECORD (STACK, "name", "Crib", "area", "Ravine", "kind", "crib",
+                                  "built_on", "2026-03-01"));
+  scene_add (scene->farm, RECORD (PLACE, "log", "26A-001", "stack", "Crib", "since", "2026-03-02"));
+  for (gsize i = 0; i < G_N_ELEMENTS (of); i++)
+    {
+      scene_add (scene->farm, RECORD (PICK, "picked_on", "2026-04-15", of[i][0], of[i][1], "grade",
+                                      "A", "mass", "100"));
+      scene_warns (scene->farm,
+                   RECORD (PICK, "picked_on", "2026-04-30", "since", "2026-04-15", of[i][0],
+                           of[i][1], "grade", "A", "mass", "100"),
+                   "since", "counted twice");
+    }
+}
+
 /* --- one farm told twice --------------------------------------------------------------- */
 
 /* What is the same whether logs are listed or counted, days known or not. */
@@ -384,6 +452,8 @@ main (int argc, char **argv)
 #define ADD(path, run) g_test_add (path, Scene, "metric", scene_set_up, run, scene_tear_down)
   ADD ("/totals/rules", test_rules);
   ADD ("/totals/season", test_season_rule);
+  ADD ("/totals/twice", test_twice);
+  ADD ("/totals/twice-of-others", test_twice_of_others);
   ADD ("/totals/same", test_same_sums);
   ADD ("/totals/check", test_check);
   ADD ("/totals/weeks", test_weeks);

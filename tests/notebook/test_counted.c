@@ -165,6 +165,26 @@ test_too_many_left (Scene *scene, gconstpointer units)
     }
 }
 
+/* The day of felling is that of inoculation, also where somebody had to say that. */
+static void
+test_day_said (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedNotebook) notebook = read_text (scene, HEAD "A,2022-03-12,drilled,2\n"
+                                                            "B,,drilled,3\n");
+  g_autoptr (GError) error = NULL;
+
+  g_assert_cmpuint (bed_notebook_count_open (notebook), ==, 1);
+  bed_notebook_answer (notebook, "need:batch.inoculated_on", "2023-04-01", &error);
+  g_assert_no_error (error);
+  g_autoptr (BedImportAnswer) answer = bring_notebook (scene, notebook);
+  assert_logs (answer, 5, 0, 0);
+  g_assert_cmpint (ask_one (scene->farm,
+                            "SELECT count (*) FROM felling"
+                            " WHERE felled_on IN ('2022-03-12', '2023-04-01')",
+                            0),
+                   ==, 2);
+}
+
 /* A number that is none is asked about, and one may be typed for it. */
 static void
 test_no_number (Scene *scene, gconstpointer units)
@@ -434,6 +454,7 @@ main (int argc, char **argv)
   ADD ("/counted/number", test_number);
   ADD ("/counted/left", test_left);
   ADD ("/counted/too-many-left", test_too_many_left);
+  ADD ("/counted/day-said", test_day_said);
   ADD ("/counted/no-number", test_no_number);
   ADD ("/counted/sizes", test_sizes_offered);
   ADD ("/counted/list", test_list);

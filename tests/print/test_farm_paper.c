@@ -188,6 +188,29 @@ test_other_labels (Scene *scene, gconstpointer units)
   g_assert_null (strstr (text, "organic"));
 }
 
+/* A lot of a total was picked from its first day on. */
+static void
+test_crate_of_total (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GPtrArray) sheets = bed_sheet_list_new ();
+  g_autoptr (GError) error = NULL;
+
+  if (!read_back_possible ())
+    return;
+  BedLabels *labels = bed_labels_new ("Labels");
+  gint64 lot = add_lot (scene);
+  gint64 pick = 0;
+  g_assert_true (
+      bed_query_one (scene->farm, "SELECT id FROM pick WHERE lot = ?1", lot, &pick, &error));
+  change (scene, BED_KIND_PICK, pick, "since", "2026-05-03");
+  g_assert_true (bed_labels_add_crate (labels, scene->farm, &(BedCrate){ .lot = lot }, &error));
+  g_assert_no_error (error);
+  g_autoptr (BedDocument) document = bed_labels_document_new (
+      labels, bed_sheet_list_find (sheets, "a4-2x4", NULL), NULL, &error);
+  g_autofree char *text = read_text (scene, document);
+  check_says (text, (const char *[]){ "Picked 3 May 2026", "11 May 2026", NULL });
+}
+
 /* Four times 0.123 kg are more than the 0.4 kg of the lot, and a whole lot is in one crate. */
 static void
 test_too_many_crates (Scene *scene, gconstpointer units)
@@ -350,6 +373,7 @@ main (int argc, char *argv[])
   g_test_add ("/farm-paper/" path, Scene, "metric", scene_set_up, test, scene_tear_down)
   ADD ("tags", test_tags);
   ADD ("other-labels", test_other_labels);
+  ADD ("crate-of-total", test_crate_of_total);
   ADD ("too-many-crates", test_too_many_crates);
   ADD ("certified", test_certified);
   ADD ("sheets", test_sheets);

@@ -91,6 +91,20 @@ typedef struct
 #define ANY_TOO_MUCH "SELECT EXISTS (SELECT 1 FROM lot_summary t WHERE " IS_TOO_MUCH ")"
 #define SAY_TOO_MUCH N_ ("Lot {1} has not so much: {2} too much sold, lost and dried.")
 
+/* What a total says of days that are entered singly as well, or in another total; grades apart are
+ * two sums. */
+#define ANY_TOTAL "SELECT EXISTS (SELECT 1 FROM pick WHERE since IS NOT NULL)"
+#define TWICE                                                                                      \
+  "p.since IS NOT NULL AND q.id <> p.id AND q.picked_on >= p.since"                                \
+  " AND coalesce (q.since, q.picked_on) <= p.picked_on"                                            \
+  " AND (q.grade = p.grade OR 'unknown' IN (q.grade, p.grade))"
+#define IS_OF_BATCH(alias) " AND " alias ".log IS NULL AND " alias ".stack IS NULL"
+#define SAY_TWICE                                                                                  \
+  N_ ("{1} has a total from {2} to {3}, and a pick of {4} in that time: is it counted twice?")
+#define IN_TOTAL(name, from, where)                                                                \
+  PAIR_IF (ANY_TOTAL, W, name ", p.since, p.picked_on, q.picked_on", from, where, SAY_TWICE,       \
+           END (PICK, "p", "since"), END (PICK, "q", "picked_on"))
+
 #define PAIR(severity, columns, from, where, message, ...)                                         \
   PAIR_IF (NULL, severity, columns, from, where, message, __VA_ARGS__)
 #define PAIR_IF(only_if, severity, columns, from, where, message, ...)                             \
@@ -325,6 +339,13 @@ static const Pair pairs[] = {
   DATES (E, "k.name", OF_STACK ("pick", "p"), "p.since", "<", "k.built_on",
          N_ ("The total of stack {1} begins on {2}, before the stack was built on {3}."),
          END (PICK, "p", "since"), REF (STACK, "k", "built_on")),
+  IN_TOTAL ("l.code", "log l" OF_LOG ("pick", "p") OF_LOG ("pick", "q"), TWICE),
+  IN_TOTAL ("k.name", OF_STACK ("pick", "p") " JOIN pick q ON q.stack = k.id",
+            TWICE " AND p.log IS NULL AND q.log IS NULL"),
+  IN_TOTAL ("b.code", "batch b JOIN pick p ON p.batch = b.id JOIN pick q ON q.batch = b.id",
+            TWICE IS_OF_BATCH ("p") IS_OF_BATCH ("q")),
+  IN_TOTAL ("b.code", LOG_BATCH " JOIN pick p ON p.batch = b.id" OF_LOG ("pick", "q"),
+            TWICE IS_OF_BATCH ("p")),
   PAIR (E, "l.code", "log l" OF_LOG ("pick", "p"), "l.batch IS NULL",
         N_ ("Log {1} is picked from, but not inoculated yet."), END (PICK, "p", "log"),
         REF (LOG, "l", "batch")),

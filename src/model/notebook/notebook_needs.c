@@ -139,8 +139,12 @@ copy_day (BedNotebook *self, BedNotebookSlot *slot, const BedField *field, const
   BedRecord *other = kind != BED_N_KINDS ? self->slots[kind].record : NULL;
   const BedField *of = other ? bed_kind_find_field (kind, point + 1, NULL) : NULL;
 
-  if (!of || of->type != BED_FIELD_DATE || !bed_record_has (other, of->name))
+  if (!of || of->type != BED_FIELD_DATE)
     return FALSE;
+  /* Where the row does not say it either, somebody has. */
+  const char *said = bed_notebook_decision (self, "need:%s", from);
+  if (!bed_record_has (other, of->name))
+    return said && *said != '=' && bed_notebook_set_typed (self, slot, field, said, NULL);
   bed_record_set_text (slot->record, field->name, bed_record_get_text (other, of->name));
   return TRUE;
 }
@@ -379,6 +383,13 @@ follow (BedNotebook *self, BedKind kind, const BedField *field)
       && bed_record_get_int (slot->record, "price") > 0)
     {
       bed_record_set_text (slot->record, "use", "sold");
+      return TRUE;
+    }
+  /* What a batch is named with was for it. */
+  if (kind == BED_KIND_PURCHASE && strcmp (field->name, "scope") == 0
+      && has_named (self, slot, kind, "batch"))
+    {
+      bed_record_set_text (slot->record, "scope", "batch");
       return TRUE;
     }
   return FALSE;
