@@ -1,4 +1,4 @@
-"""Last: the farm's own settings; on every page, and in its form, everything has a name."""
+"""Last: the farm's own settings; the manual; on every page, and in its form, everything has a name."""
 
 
 def settings(desk, path):
@@ -28,4 +28,24 @@ def names(desk, path):
     assert not bare, "; ".join(sorted(set(bare)))
 
 
-STEPS = [settings, names]
+def manual(desk, path):
+    """From a question that must be answered, too; links and search are at the keyboard."""
+    desk.key("ctrl+b")
+    desk.keyboard_to("Backups")
+    desk.key("F1")
+    desk.keyboard_to("Backups and recovery")
+    desk.key("ctrl+f")
+    desk.type("hot wax burns")
+    desk.key("Return")
+    desk.keyboard_to("Spawn and wax")
+    bare = desk.unnamed()
+    assert not bare, "; ".join(sorted(set(bare)))
+    desk.key("Escape", "Escape")
+    desk.gone("frame", "Spawn and wax")
+    desk.keyboard_to("Backups")
+    desk.key("Escape")
+    desk.gone("frame", "Backups")
+    desk.keyboard_to("Alder Hollow")
+
+
+STEPS = [settings, manual, names]

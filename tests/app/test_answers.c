@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "app/host/host.h"
+#include "app/manual/manual_text.h"
 #include "app/manual/manual_window.h"
 #include "app/widgets/dots.h"
 #include "app/window/window.h"
@@ -480,6 +481,48 @@ assert_search (GtkWindow *manual)
   g_assert_cmpuint (count_listed (contents), ==, all);
 }
 
+/* The part of Markdown that the manual is written in. */
+static void
+test_manual_text (void)
+{
+  g_autoptr (GPtrArray) blocks
+      = bed_manual_read ("<!-- F1: soak -->\n# Soaking\nTwo lines\nof words.\n\n"
+                         "* one\n  and on\n12. twelve\n\n    typed\n\n"
+                         "| a | b |\n|---|---|\n| c | d |\n"
+                         "![told](../p/x.png)\n");
+  static const struct
+  {
+    BedManualBlockKind kind;
+    const char *text, *other;
+  } wanted[] = {
+    { BED_BLOCK_HEADING, "Soaking", NULL },     { BED_BLOCK_WORDS, "Two lines of words.", NULL },
+    { BED_BLOCK_POINT, "one and on", "•" },     { BED_BLOCK_POINT, "twelve", "12." },
+    { BED_BLOCK_TYPED, "typed", NULL },         { BED_BLOCK_TABLE, "", NULL },
+    { BED_BLOCK_PICTURE, "told", "../p/x.png" }
+  };
+
+  g_assert_cmpuint (blocks->len, ==, G_N_ELEMENTS (wanted));
+  for (guint i = 0; i < blocks->len; i++)
+    {
+      const BedManualBlock *block = blocks->pdata[i];
+
+      g_assert_cmpint (block->kind, ==, wanted[i].kind);
+      g_assert_cmpstr (block->text, ==, wanted[i].text);
+      g_assert_cmpstr (block->mark ? block->mark : block->target, ==, wanted[i].other);
+      g_assert_cmpuint (block->cells ? block->cells->len : 0, ==,
+                        block->kind == BED_BLOCK_TABLE ? 4 : 0);
+    }
+
+  g_autofree char *markup
+      = bed_manual_dup_markup ("**Save** & `a<b` *so* [on](x.md#y), 2 * 3 * 4, [not");
+  g_autofree char *plain = bed_manual_dup_plain ("**Save** & `a<b` *so* [on](x.md#y), 2 * 3");
+  g_assert_cmpstr (
+      markup, ==,
+      "<b>Save</b> &amp; <tt>a&lt;b</tt> <i>so</i> <a href=\"x.md#y\">on</a>, 2 * 3 * 4,"
+      " [not");
+  g_assert_cmpstr (plain, ==, "Save & a<b so on, 2 * 3");
+}
+
 static void
 test_help (void)
 {
@@ -532,5 +575,6 @@ main (int argc, char *argv[])
   g_test_add_data_func ("/answers/day-of-picks", &picking, test_farm);
   g_test_add_data_func ("/answers/first-season", &first, test_farm);
   g_test_add_func ("/answers/help", test_help);
+  g_test_add_func ("/answers/manual-text", test_manual_text);
   return g_test_run ();
 }

@@ -318,6 +318,10 @@ def cautions():
                 yield f"{path}:{line}: does not defer to local rules: {text}"
     if found < 10:
         yield f"{CAUTIONS[0]}: only {found} cautions found"
+    for sheet in dict(files("src/print/field", (".c",)))[CAUTIONS[2]].split("[BED_PAPER_")[1:]:
+        kind = sheet.split("]")[0]
+        if not re.search("LOCAL|ocal (food )?rules|MOVING|those of the drilling guide", sheet):
+            yield f"{CAUTIONS[2]}: the cautions of {kind} do not defer to local rules"
 
 
 def traps():

@@ -195,7 +195,7 @@ draw (BedLifeView *self, const GPtrArray *events, guint n_lanes)
   const char *lanes[N_LANES] = { [LANE_LAY] = _ ("Lay"),
                                  [LANE_SOAKED] = _ ("Soaked"),
                                  [LANE_PICKED] = _ ("Picked"),
-                                 [LANE_LOOKED] = _ ("Looked at"),
+                                 [LANE_LOOKED] = _ ("Checked"),
                                  [LANE_RETIRED] = _ ("Retired") };
   g_autofree BedTimelineItem *items = g_new0 (BedTimelineItem, MAX (events->len, 1));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);

@@ -11,12 +11,14 @@
 #include "app/paper/paper_dialog.h"
 #include "app/soaking/rotation_view.h"
 #include "app/soaking/soak_form.h"
+#include "app/widgets/caution_line.h"
 #include "app/widgets/chart.h"
 #include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "model/season/soak_plan.h"
+#include "model/work/caution.h"
 #include "model/work/due.h"
 #include "science/units.h"
 
@@ -311,6 +313,16 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   return bed_named (item, text);
 }
 
+/* Of any soak, and of the water of @soak. */
+static GtkWidget *
+make_caution (BedFarm *farm, gint64 soak)
+{
+  g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_SOAK, soak, NULL);
+  g_autofree char *words = record ? bed_caution_dup (farm, record) : NULL;
+
+  return bed_caution_line_new (words);
+}
+
 static gboolean
 show_tanks (BedSoakingPage *self, GError **error)
 {
@@ -327,7 +339,13 @@ show_tanks (BedSoakingPage *self, GError **error)
         {
           list = bed_named (bed_styled (gtk_list_box_new (), "boxed-list"), _ ("In the tank"));
           gtk_list_box_set_selection_mode (GTK_LIST_BOX (list), GTK_SELECTION_NONE);
-          gtk_box_append (GTK_BOX (self->tanks), bed_section_new (_ ("In the tank"), list));
+          gtk_box_append (
+              GTK_BOX (self->tanks),
+              bed_section_new (_ ("In the tank"),
+                               bed_column_new (6, list,
+                                               make_caution (bed_page_get_farm (BED_PAGE (self)),
+                                                             bed_query_int (q, 0)),
+                                               NULL)));
         }
       gtk_list_box_append (GTK_LIST_BOX (list), make_tank_row (self, q));
     }

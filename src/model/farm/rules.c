@@ -112,7 +112,7 @@ static const Rule rules[] = {
   /* Care */
   { BED_KIND_CHECK, E, "log",
     "SELECT 1 FROM \"check\" WHERE id = ?1 AND log IS NULL AND batch IS NULL AND stack IS NULL",
-    N_ ("What was looked at is missing: a log, a batch or a stack.") },
+    N_ ("What was checked is missing: a log, a batch or a stack.") },
   { BED_KIND_PLANNED_MOVE, E, "stack",
     "SELECT 1 FROM planned_move WHERE id = ?1 AND (stack IS NULL) = (new_stack IS NULL)",
     N_ ("Where the log is to go: one stack, that stands or is to be built.") },

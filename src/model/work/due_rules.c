@@ -44,12 +44,14 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
   /* From day 5: pins after 3 days at the earliest and 2 more to the harvest. To day 14: the
    * end of a flush. */
   [BED_DUE_PICK]
-  = { .rule = { BED_DUE_PICK, "pick", N_ ("Pick"),
-                N_ ("Pins show 3 to 5 days after the soak, mushrooms are ready 2 to 7 days later, "
-                    "and a flush lasts one to two weeks: look every day and pick before the caps "
-                    "are flat. Pick only what you know to be the mushroom you inoculated."),
-                "G. F. Leatham, Forest Products Journal, 1982 (pin to harvest); a Japanese "
-                "fresh-shiitake page (soak to pins); Ohio State F-0042, 2022 (flush)." },
+  = { .rule
+      = { BED_DUE_PICK, "pick", N_ ("Pick"),
+          N_ ("Pins show 3 to 5 days after the soak, mushrooms are ready 2 to 7 days later, "
+              "and a flush lasts one to two weeks: look every day and pick before the caps "
+              "are flat. Pick only what you know to be the mushroom you inoculated; local food "
+              "rules come first."),
+          "G. F. Leatham, Forest Products Journal, 1982 (pin to harvest); a Japanese "
+          "fresh-shiitake page (soak to pins); Ohio State F-0042, 2022 (flush)." },
       .sql
       = "SELECT 'soak', s.id, coalesce ((SELECT group_concat (name, ', ') FROM (SELECT DISTINCT"
         " k.name FROM soaked d JOIN place x ON x.log = d.log AND x.until IS NULL"
@@ -67,7 +69,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
               "strain's); it is not forced before its first spawn run is over. Soaks go on from "
               "May to October, in the south from November to April, and where a farm has soaked "
               "at other times. Wet logs are heavy: lift with two people, and never leave an open "
-              "tank to children."),
+              "tank to children; local rules come first."),
           "Cornell, Forcing Bolts (7-8 weeks); D. B. Hill, University of Kentucky FOR-85 "
           "(nine weeks; a full year before the first); Cornell, Four Methods (season)." },
       .sql = "SELECT CASE WHEN m.stack IS NULL THEN 'batch' ELSE 'stack' END,"

@@ -81,16 +81,17 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     0, { NULL },
     { CODE ("log", 16), OWN (N_ ("Last time"), 12, NUMBER), NUMBER ("mass", 10),
       TEXT ("notes", 24) },
-    { LIFTING, N_ ("Hang a scale from something that holds ten logs, and stand clear of the "
-                   "load.") },
+    { LIFTING,
+      N_ ("Hang a scale from something that holds ten logs, and stand clear of the load."),
+      LOCAL },
   },
   [BED_PAPER_SOAK] = {
     "soak", N_ ("Soaking week"), BED_KIND_SOAK, BED_KIND_SOAK,
     { NULL },
     0, { NULL },
-    { OWN (N_ ("Stack"), 15, CODE), OWN (N_ ("Batch"), 7, TEXT), OWN (N_ ("Logs"), 6, NUMBER),
+    { OWN (N_ ("Stack"), 17, CODE), OWN (N_ ("Batch"), 7, TEXT), OWN (N_ ("Logs"), 6, NUMBER),
       TEXT ("tank", 8), TEXT ("put_in", 11), TEXT ("taken_out", 11),
-      NUMBER ("water_temperature", 11), NUMBER ("air_temperature", 11), TEXT ("water", 8),
+      NUMBER ("water_temperature", 10), NUMBER ("air_temperature", 10), TEXT ("water", 8),
       TEXT ("notes", 8) },
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
@@ -111,7 +112,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
        * 112-119, 1993: spores in the air of shiitake houses and the workers' complaints. */
       N_ ("Spores harm lungs: pick before caps open flat, air the room, wear a mask under a roof; "
           "see a doctor about cough or fever after picking."),
-      N_ ("Clean hands, knives and crates; cool the crates soon.") },
+      N_ ("Clean hands, knives and crates; cool the crates soon. Local food rules come first.") },
   },
   [BED_PAPER_MOVES] = {
     "moves", N_ ("Moves"), BED_KIND_PLACE, BED_KIND_PLACE,
@@ -119,7 +120,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     0, { NULL },
     { CODE ("log", 16), OWN (N_ ("Now in"), 15, TEXT), TEXT ("stack", 17), NUMBER ("tier", 7),
       NUMBER ("slot", 7) },
-    { LIFTING, FROM_THE_TOP },
+    { LIFTING, FROM_THE_TOP, LOCAL },
   },
   [BED_PAPER_PLAN] = {
     "plan", N_ ("Planned moves"), BED_KIND_PLANNED_MOVE, BED_KIND_PLANNED_MOVE,
@@ -128,7 +129,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { OWN (N_ ("Done"), 5, TEXT), CODE ("log", 16), OWN (N_ ("Now in"), 19, TEXT),
       TEXT ("stack", 16), NUMBER ("tier", 6), NUMBER ("slot", 6) },
     { N_ ("Top to bottom: each log is taken up once, and the place it goes to is free by then."),
-      LIFTING, FROM_THE_TOP },
+      LIFTING, FROM_THE_TOP, LOCAL },
   },
 };
 
