@@ -76,7 +76,7 @@ static const BedBookColumn columns[] = {
 #define LOST_SPAWN                                                                                 \
   "(SELECT coalesce (sum (cost), 0) FROM spawn_share WHERE batch IS NULL AND" IN_SEASON ("day") ")"
 #define POOL_OVERHEAD                                                                              \
-  "(" SCOPED ("'yard', 'overhead'") " + " LOST_SPAWN " + " STOCK ("= 'packaging'") \
+  "(" SCOPED ("'yard', 'overhead'") " + " LOST_SPAWN " + " STOCK ("= 'packaging'")                 \
   " + CASE WHEN " NO_NEW_LOGS " THEN " POOL_MADE                                                   \
   " ELSE 0 END)"
 

@@ -58,19 +58,14 @@ static const BedBookColumn spawn_columns[] = {
 };
 
 /* What went into a batch, or was written off. */
-#define USED(what) "CASE WHEN u.batch IS NOT NULL THEN " what " END"
-#define GONE(what) "CASE WHEN u.batch IS NULL THEN " what " END"
-
-/* SQL in lines of its own. */
-/* clang-format off */
-static const char spawn_question[] =
-  "SELECT b.code, u.day, s.code, t.name, s.form, " USED ("u.mass") ", " USED ("u.pieces") ","
-  " s.mass, s.pieces, s.cost, " GONE ("u.mass") ", " GONE ("u.pieces") ", u.cost,"
-  " coalesce (" GONE ("u.cost") ", 0)"
-  " FROM spawn_share u LEFT JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
-  " JOIN strain t ON t.id = s.strain WHERE u.day >= ?1 AND u.day < ?2"
-  " ORDER BY u.day, b.code, s.code";
-/* clang-format on */
+static const char spawn_question[]
+    = "SELECT b.code, u.day, s.code, t.name, s.form, iif (u.batch IS NULL, NULL, u.mass),"
+      " iif (u.batch IS NULL, NULL, u.pieces), s.mass, s.pieces, s.cost,"
+      " iif (u.batch IS NULL, u.mass, NULL), iif (u.batch IS NULL, u.pieces, NULL), u.cost,"
+      " iif (u.batch IS NULL, u.cost, 0)"
+      " FROM spawn_share u LEFT JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn"
+      " JOIN strain t ON t.id = s.strain WHERE u.day >= ?1 AND u.day < ?2"
+      " ORDER BY u.day, b.code, s.code";
 
 const BedBookSheet bed_sheet_spawn = {
   .name = N_ ("Spawn"),

@@ -26,6 +26,8 @@ static const BedTableSpec task_table = {
   .kind = BED_KIND_DUE,
   .columns = task_columns,
   .n_columns = G_N_ELEMENTS (task_columns),
+  /* What is put off is marked there, too. */
+  .where = "(what NOT GLOB 'rule:*' OR put_off_until IS NULL)",
   .order = "due_on DESC, id DESC",
   .search = "what || ' ' || coalesce (subject, '') || ' ' || coalesce (why, '')",
   .kinds = BED_KIND_BIT (BED_KIND_DUE),

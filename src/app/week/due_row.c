@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/desk/page_parts.h"
+#include "app/form/quick.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
@@ -125,6 +126,32 @@ put_off_cb (BedDueRow *self)
     bed_host_say_undo (window);
 }
 
+/* A task of one's own is a record. */
+static void
+change_cb (BedDueRow *self)
+{
+  bed_quick_change (GTK_WIDGET (self), self->farm, BED_KIND_DUE, self->item->id);
+}
+
+static void
+remove_cb (BedDueRow *self)
+{
+  g_autoptr (BedDueRow) kept = g_object_ref (self);
+  GtkWidget *window = GTK_WIDGET (gtk_widget_get_root (GTK_WIDGET (self)));
+
+  /* The list is made anew before this returns: self is out of it then. */
+  bed_host_remove_one (window, kept->farm, BED_KIND_DUE, kept->item->id);
+}
+
+static void
+add_why_button (BedDueRow *self, GtkWidget *box, const char *label, GCallback clicked)
+{
+  GtkWidget *button = bed_button_add (box, label, clicked, self);
+
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_set_focus_on_click (button, FALSE);
+}
+
 static void
 why_toggled_cb (BedDueRow *self, GtkToggleButton *button)
 {
@@ -160,11 +187,15 @@ make_why (BedDueRow *self)
   gtk_widget_set_margin_top (box, 6);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {
-      GtkWidget *put_off
-          = bed_button_add (box, _ ("Put off a week"), G_CALLBACK (put_off_cb), self);
-      gtk_widget_set_halign (put_off, GTK_ALIGN_START);
-      gtk_widget_add_css_class (put_off, "flat");
-      gtk_widget_set_focus_on_click (put_off, FALSE);
+      GtkWidget *buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+
+      add_why_button (self, buttons, _ ("Put off a week"), G_CALLBACK (put_off_cb));
+      if (self->item->rule->id == BED_DUE_TASK)
+        {
+          add_why_button (self, buttons, _ ("Change"), G_CALLBACK (change_cb));
+          add_why_button (self, buttons, _ ("Remove"), G_CALLBACK (remove_cb));
+        }
+      gtk_box_append (GTK_BOX (box), buttons);
     }
   gtk_revealer_set_child (GTK_REVEALER (revealer), box);
   return revealer;

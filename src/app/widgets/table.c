@@ -78,9 +78,9 @@ dup_order (BedTable *self)
 static char *
 dup_where (BedTable *self, const char *filter)
 {
-  return g_strdup_printf ("%s%s%s%s", self->where ? self->where : "1",
-                          filter ? " AND bed_found (" : "", filter ? self->spec->search : "",
-                          filter ? ", ?1)" : "");
+  return g_strdup_printf ("%s AND %s%s%s%s", self->spec->where ? self->spec->where : "1",
+                          self->where ? self->where : "1", filter ? " AND bed_found (" : "",
+                          filter ? self->spec->search : "", filter ? ", ?1)" : "");
 }
 
 static void allow (BedTable *self);

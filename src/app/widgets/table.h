@@ -29,6 +29,7 @@ typedef struct
   BedKind kind;       /* of the rows, where columns name its fields */
   const BedTableColumn *columns;
   guint n_columns;
+  const char *where;  /* SQL: which of its rows; NULL: all */
   const char *order;  /* at first: "inoculated_on DESC" */
   const char *search; /* SQL text that the filter looks into: "code || ' ' || wood_name" */
   const char *empty;  /* N_(): said where there are no rows; NULL: "Nothing here yet" */
