@@ -260,9 +260,16 @@ make_parts (BedBatchDetail *self)
   add_part (self, self->care, "care", _ ("Care"));
   add_part (self, self->crop, "crop", _ ("Harvest"));
   add_part (self, self->cost, "cost", _ ("Cost"));
-  add_part (self,
-            bed_styled (bed_column_new (0, bed_life_view_get_list (self->life), NULL), "section"),
-            "life", _ ("Life"));
+}
+
+static GtkWidget *
+make_life (BedBatchDetail *self)
+{
+  GtkWidget *list = gtk_expander_new (_ ("As a list"));
+
+  self->life = bed_life_view_new (self->farm);
+  gtk_expander_set_child (GTK_EXPANDER (list), bed_life_view_get_list (self->life));
+  return bed_styled (bed_column_new (6, GTK_WIDGET (self->life), list, NULL), "section");
 }
 
 static void
@@ -280,15 +287,13 @@ bed_batch_detail_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = adw_bin_new ();
   self->figures = bed_styled (bed_big_figures_new (), "section");
-  self->life = bed_life_view_new (farm);
-  gtk_widget_add_css_class (GTK_WIDGET (self->life), "section");
   make_parts (self);
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  bed_part_set_child (BED_PART (self),
-                      bed_column_new (0, self->head, self->figures, GTK_WIDGET (self->life),
-                                      switcher, self->stack, NULL));
+  bed_part_set_child (
+      BED_PART (self),
+      bed_column_new (0, self->head, self->figures, make_life (self), switcher, self->stack, NULL));
   return GTK_WIDGET (self);
 }
 

@@ -324,29 +324,30 @@ add_button (GtkWidget *box, const char *label, GCallback clicked, BedLogView *se
   return button;
 }
 
+/* On a small window the buttons stand under the name. */
 static GtkWidget *
 make_head (BedLogView *self)
 {
-  GtkWidget *head = bed_styled (gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), "section");
-  GtkWidget *words;
+  GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *buttons = bed_wrap_new (6, 6), *head = bed_wrap_new (12, 6);
 
-  self->back = add_button (head, _ ("Back"), G_CALLBACK (leave_cb), self);
+  self->back = add_button (first, _ ("Back"), G_CALLBACK (leave_cb), self);
   gtk_widget_add_css_class (self->back, "flat");
   self->title = bed_label_new (NULL, "title-2");
-  self->line = bed_label_new (NULL, "dim-label");
-  gtk_label_set_wrap (GTK_LABEL (self->line), TRUE);
-  words = bed_column_new (0, self->title, self->line, NULL);
-  gtk_widget_set_hexpand (words, TRUE);
-  gtk_box_append (GTK_BOX (head), words);
-  self->weigh = add_button (head, _ ("Weigh"), G_CALLBACK (weigh_cb), self);
+  self->line = bed_words_new (NULL, "dim-label");
+  gtk_box_append (GTK_BOX (first), self->title);
+  self->weigh = add_button (buttons, _ ("Weigh"), G_CALLBACK (weigh_cb), self);
   self->recall = adw_bin_new ();
-  gtk_box_append (GTK_BOX (head), self->recall);
-  add_button (head, _ ("Print tag"), G_CALLBACK (print_cb), self);
-  self->retire = add_button (head, _ ("Retire"), G_CALLBACK (retire_cb), self);
-  self->change = add_button (head, _ ("Change"), G_CALLBACK (change_cb), self);
-  self->remove = add_button (head, _ ("Remove"), G_CALLBACK (remove_cb), self);
+  gtk_box_append (GTK_BOX (buttons), self->recall);
+  add_button (buttons, _ ("Print tag"), G_CALLBACK (print_cb), self);
+  self->retire = add_button (buttons, _ ("Retire"), G_CALLBACK (retire_cb), self);
+  self->change = add_button (buttons, _ ("Change"), G_CALLBACK (change_cb), self);
+  self->remove = add_button (buttons, _ ("Remove"), G_CALLBACK (remove_cb), self);
   gtk_widget_add_css_class (self->remove, "flat");
-  return head;
+  gtk_widget_set_halign (buttons, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (head), first);
+  gtk_box_append (GTK_BOX (head), buttons);
+  return bed_styled (bed_column_new (0, head, self->line, NULL), "section");
 }
 
 static GtkWidget *

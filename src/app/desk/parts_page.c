@@ -2,9 +2,9 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/enter.h"
+#include "app/widgets/wrap_layout.h"
 
 typedef struct
 {
@@ -124,7 +124,12 @@ bed_parts_page_make (BedPage *page)
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (change), get_stack (self));
   bed_page_set_parts (page, get_stack (self));
   if (BED_PARTS_PAGE_GET_CLASS (self)->make_beside)
-    change = bed_row_new (24, BED_PARTS_PAGE_GET_CLASS (self)->make_beside (self), change, NULL);
+    {
+      GtkWidget *both = bed_wrap_new (24, 6);
+      gtk_box_append (GTK_BOX (both), BED_PARTS_PAGE_GET_CLASS (self)->make_beside (self));
+      gtk_box_append (GTK_BOX (both), change);
+      change = both;
+    }
   return bed_page_column_new (page, change, stack);
 }
 
