@@ -9,7 +9,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-#define BELOW 24        /* px kept in view under the field one types in */
+#define BELOW 42        /* px kept in view under the field one types in */
 #define LABEL_CHARS 14  /* of the label beside a field, on at most two lines */
 #define WHOLE_AFTER 700 /* ms after the last key */
 #define WHOLE_CHARS 44  /* of a long fault's lines */
