@@ -26,16 +26,6 @@ find_of_type (GtkWidget *inside, GType type)
   return NULL;
 }
 
-static int
-measure (GtkWidget *form)
-{
-  GtkWidget *sheet = gtk_viewport_get_child (GTK_VIEWPORT (find_of_type (form, GTK_TYPE_VIEWPORT)));
-  int height;
-
-  gtk_widget_measure (sheet, GTK_ORIENTATION_VERTICAL, 686, NULL, &height, NULL, NULL);
-  return height;
-}
-
 /* Each kind's form is made, shown and finalised; each field of it has a row. */
 static void
 test_every_form (Scene *scene, gconstpointer data)
@@ -54,7 +44,6 @@ test_every_form (Scene *scene, gconstpointer data)
         for (guint f = 0; spec->groups[g].fields[f]; f++)
           g_assert_nonnull (bed_form_get_text (BED_FORM (form), spec->groups[g].fields[f]));
       window = app_show (form);
-      g_test_message ("%s %d", bed_kind_get_info (kind)->name, measure (form));
       app_close (window, form);
       n++;
     }
@@ -239,6 +228,111 @@ test_paste (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+static gpointer
+find_row (gpointer inside, const char *field)
+{
+  if (BED_IS_FIELD_ROW (inside) && g_str_equal (bed_field_row_get_field (inside)->name, field))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      gpointer found = find_row (child, field);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+static GtkWidget *
+get_focus_of (gpointer form, const char *field)
+{
+  return bed_editor_get_focus_widget (bed_field_row_get_editor (find_row (form, field)));
+}
+
+/* The season's start is a month and a day of it that every year has. */
+static void
+test_season_start (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FARM));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  GtkWidget *month = get_focus_of (form, "season_start");
+  GtkWidget *day = gtk_widget_get_next_sibling (month);
+
+  bed_form_edit (form, bed_farm_get_settings (scene->farm));
+  g_assert_cmpstr (bed_form_get_text (form, "season_start"), ==, "01-01");
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (month)), ==, 1);
+  g_assert_false (bed_form_has_typing (form));
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (day), 31);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (month), 2);
+  g_assert_cmpstr (bed_form_get_text (form, "season_start"), ==, "02-28");
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (day)), ==, 28);
+  g_assert_true (bed_form_has_typing (form));
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_cmpstr (bed_record_get_text (bed_farm_get_settings (scene->farm), "season_start"), ==,
+                   "02-28");
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* A field on a page that is not seen is led to by its fault. */
+static void
+test_pages (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FARM));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  GtkWidget *row = find_row (form, "aisle");
+
+  bed_form_edit (form, bed_farm_get_settings (scene->farm));
+  g_assert_false (gtk_widget_get_mapped (row));
+  bed_form_set_text (form, "aisle", "wide");
+  g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_true (gtk_widget_get_mapped (row));
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* Where there is nothing to choose from it says how one comes there. */
+static void
+test_nothing_to_choose (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_SALE));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+
+  g_assert_null (app_find_label (GTK_WIDGET (form), "type a name to add one"));
+  g_signal_emit_by_name (get_focus_of (form, "buyer"), "icon-press", GTK_ENTRY_ICON_SECONDARY);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "type a name to add one"));
+  app_close (window, GTK_WIDGET (form));
+}
+
+/* A fault that is longer than its line is there whole once typing stops, and moves nothing. */
+static void
+test_long_fault (Scene *scene, gconstpointer data)
+{
+  static const char *const long_text
+      = "a day between the first frost and the last of the leaves, perhaps";
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  GtkWidget *row = find_row (form, "felled_on"), *whole = NULL;
+  int height = gtk_widget_get_height (row);
+
+  bed_form_focus (form, "felled_on");
+  bed_form_set_text (form, "felled_on", long_text);
+  for (GtkWidget *child = gtk_widget_get_first_child (row); child;
+       child = gtk_widget_get_next_sibling (child))
+    if (GTK_IS_POPOVER (child))
+      whole = child;
+  g_assert_nonnull (whole);
+  g_assert_false (gtk_widget_get_mapped (whole));
+  app_settle (900);
+  g_assert_true (gtk_widget_get_mapped (whole));
+  g_assert_nonnull (app_find_label (whole, long_text));
+  g_assert_cmpint (gtk_widget_get_height (row), ==, height);
+  bed_form_set_text (form, "felled_on", "2026-02-03");
+  app_settle (400);
+  g_assert_false (gtk_widget_get_visible (whole));
+  g_assert_nonnull (app_find_label (row, "Tue 3 Feb 2026"));
+  app_close (window, GTK_WIDGET (form));
+}
+
 #define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -256,5 +350,9 @@ main (int argc, char **argv)
   ADD ("/app/form/inoculation-sheet", test_inoculation_sheet);
   ADD ("/app/form/log-out-of-range", test_log_out_of_range);
   ADD ("/app/form/paste", test_paste);
+  ADD ("/app/form/season-start", test_season_start);
+  ADD ("/app/form/pages", test_pages);
+  ADD ("/app/form/nothing-to-choose", test_nothing_to_choose);
+  ADD ("/app/form/long-fault", test_long_fault);
   return g_test_run ();
 }

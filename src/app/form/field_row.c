@@ -9,8 +9,9 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-#define BELOW 24        /* px kept in view under the field one types in */
-#define LABEL_CHARS 14  /* of the label beside a field, on at most two lines */
+#define BELOW 42        /* px kept in view under the field one types in */
+#define LABEL_CHARS 14  /* of the label beside a field */
+#define LABEL_LINES 3   /* at most; two are as high as the field */
 #define WHOLE_AFTER 700 /* ms after the last key */
 #define WHOLE_CHARS 44  /* of a long fault's lines */
 
@@ -83,17 +84,31 @@ show_whole_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+/* In a window that is not the active one, too. */
+static gboolean
+has_keyboard (BedFieldRow *self)
+{
+  GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
+  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+
+  return focus && gtk_widget_is_ancestor (focus, GTK_WIDGET (self));
+}
+
 static void
 show_whole (BedFieldRow *self, const char *wrong)
 {
   GtkWidget *label = gtk_popover_get_child (GTK_POPOVER (self->whole));
   int width;
 
+  gtk_widget_measure (self->message, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
+  if (!wrong || !has_keyboard (self) || width <= gtk_widget_get_width (GTK_WIDGET (self)))
+    wrong = "";
+  if (strcmp (wrong, gtk_label_get_label (GTK_LABEL (label))) == 0)
+    return;
+  gtk_label_set_label (GTK_LABEL (label), wrong);
   g_clear_handle_id (&self->whole_source, g_source_remove);
   gtk_popover_popdown (GTK_POPOVER (self->whole));
-  gtk_label_set_label (GTK_LABEL (label), wrong ? wrong : "");
-  gtk_widget_measure (self->message, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width, NULL, NULL);
-  if (wrong && self->focused && width > gtk_widget_get_width (GTK_WIDGET (self)))
+  if (*wrong)
     self->whole_source = g_timeout_add (WHOLE_AFTER, show_whole_cb, self);
 }
 
@@ -279,13 +294,13 @@ add (BedFieldRow *self, GtkWidget *child, int column, int row)
   place (self, child, column, row);
 }
 
-/* On two lines it is as high as the field; all labels of a form are as wide as each other. */
+/* All labels of a form are as wide as each other. */
 static GtkWidget *
 make_label (const char *text)
 {
   GtkWidget *label = bed_words_new (text, "field-label");
 
-  gtk_label_set_lines (GTK_LABEL (label), 2);
+  gtk_label_set_lines (GTK_LABEL (label), LABEL_LINES);
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);

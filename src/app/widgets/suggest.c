@@ -3,6 +3,8 @@
 
 #include "app/widgets/build.h"
 
+#define LEAST_WIDTH 340 /* px: a name and what is said of it, however narrow the entry */
+
 struct _BedSuggest
 {
   GtkPopover parent_instance;
@@ -177,7 +179,8 @@ bed_suggest_present (BedSuggest *self)
     first = gtk_list_box_get_row_at_index (GTK_LIST_BOX (self->list), 1);
   gtk_list_box_select_row (GTK_LIST_BOX (self->list), first);
   gtk_widget_set_size_request (
-      GTK_WIDGET (self), gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))), -1);
+      GTK_WIDGET (self),
+      MAX (gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))), LEAST_WIDTH), -1);
   gtk_popover_popup (GTK_POPOVER (self));
 }
 

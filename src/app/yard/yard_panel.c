@@ -262,15 +262,10 @@ static void
 put_logs_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   BedYardPanel *self = BED_YARD_PANEL (widget);
-  g_autoptr (GVariant) ids = g_variant_get_child_value (parameter, 0);
-  g_autoptr (GArray) logs = g_array_new (FALSE, FALSE, sizeof (gint64));
   BedLogGoal goal = { .to = get_stack (self, NULL) };
+  g_autoptr (GArray) logs = bed_yard_put_dup_logs (parameter, &goal.since);
   g_autoptr (GError) error = NULL;
-  gsize n;
-  gconstpointer first = g_variant_get_fixed_array (ids, &n, sizeof (gint64));
 
-  g_variant_get_child (parameter, 1, "&s", &goal.since);
-  g_array_append_vals (logs, first, (guint) n);
   if (!goal.to
       || !bed_yard_apply (widget, bed_yard_put_logs (self->farm, logs, &goal, &error), &error))
     return;

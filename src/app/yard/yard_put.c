@@ -164,3 +164,15 @@ bed_yard_put_new (BedFarm *farm)
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
   return button;
 }
+
+GArray *
+bed_yard_put_dup_logs (GVariant *parameter, const char **day)
+{
+  g_autoptr (GVariant) ids = g_variant_get_child_value (parameter, 0);
+  GArray *logs = g_array_new (FALSE, FALSE, sizeof (gint64));
+  gsize n;
+  gconstpointer first = g_variant_get_fixed_array (ids, &n, sizeof (gint64));
+
+  g_variant_get_child (parameter, 1, "&s", day);
+  return g_array_append_vals (logs, first, (guint) n);
+}
