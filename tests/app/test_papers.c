@@ -1,5 +1,6 @@
 #include "../ask.h"
 
+#include "app/form/forms.h"
 #include "app/paper/papers.h"
 
 #include <glib/gstdio.h>
@@ -8,6 +9,7 @@
 #include "model/demo/demo.h"
 #include "model/farm/edit.h"
 #include "model/farm/query.h"
+#include "print/field/field_sheet_kinds.h"
 
 static const char *tool;
 
@@ -266,6 +268,89 @@ test_copies (Desk *desk, gconstpointer data)
     }
 }
 
+/* --- field sheets beside the forms ---------------------------------------------------- */
+
+/* The place of a field in the form of its kind, or -1. */
+static int
+find_in_form (const BedFormSpec *spec, const char *name)
+{
+  int at = 0;
+
+  for (guint g = 0; g < spec->n_groups; g++)
+    for (guint i = 0; spec->groups[g].fields[i]; i++, at++)
+      if (strcmp (spec->groups[g].fields[i], name) == 0)
+        return at;
+  return -1;
+}
+
+/* They stand in the form's order, each of them in it. */
+static void
+check_order (const BedFormSpec *spec, const char *sheet, const char *const *fields)
+{
+  int last = -1;
+
+  for (guint i = 0; fields[i]; i++)
+    {
+      int at = find_in_form (spec, fields[i]);
+      if (at <= last)
+        g_error ("%s: %s stands elsewhere in the form", sheet, fields[i]);
+      last = at;
+    }
+}
+
+/* What the form asks for has its box or its column. */
+static void
+check_boxes (const BedFormSpec *spec, const char *sheet, const char *const *boxes,
+             const char *const *columns, const char *const *elsewhere)
+{
+  for (guint g = 0; g < spec->n_groups; g++)
+    for (guint i = 0; spec->groups[g].fields[i]; i++)
+      {
+        const char *name = spec->groups[g].fields[i];
+        if (!g_strv_contains (boxes, name) && !g_strv_contains (columns, name)
+            && !g_strv_contains (elsewhere, name))
+          g_error ("%s has no place for %s, which the form asks for", sheet, name);
+      }
+}
+
+/* Lines and boxes of each sheet in the order of the form they are typed into, and none missing but
+ * what the program gives, what a sheet is titled by, or what is known only later. A pick is typed
+ * into a line: where from, grade, weight; its form is for changes. */
+static void
+test_forms (void)
+{
+  static const struct
+  {
+    BedPaperKind kind;
+    const char *elsewhere[8];
+  } cases[] = {
+    { BED_PAPER_FELLING, { "code" } },
+    { BED_PAPER_MEASURING, { "mark", "counted", "batch", "holes", "retired_on", "retired_why" } },
+    { BED_PAPER_INOCULATION, { "code" } },
+    { BED_PAPER_WEIGHING, { NULL } },
+    { BED_PAPER_SOAK, { "code" } },
+  };
+  static const char *const pick[] = { "log", "stack", "grade", "mass", "picker", "lot", "notes" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const BedPaperForm *form = bed_paper_get_form (cases[i].kind);
+      const char *columns[14] = { NULL };
+      guint n = 0;
+
+      for (guint c = 0; form->columns[c].weight > 0; c++)
+        if (form->columns[c].field)
+          columns[n++] = form->columns[c].field;
+      check_order (bed_forms_get_spec (form->sheet), form->name, form->boxes);
+      check_order (bed_forms_get_spec (form->line), form->name, columns);
+      check_boxes (bed_forms_get_spec (form->sheet), form->name, form->boxes, columns,
+                   cases[i].elsewhere);
+    }
+  const BedPaperForm *picking = bed_paper_get_form (BED_PAPER_PICKING);
+  for (gsize i = 0; i < G_N_ELEMENTS (pick); i++)
+    g_assert_cmpstr (picking->columns[i].field, ==, pick[i]);
+}
+
 /* A sheet too small for what is printed is refused by its name. */
 static void
 test_too_small (Desk *desk, gconstpointer data)
@@ -292,6 +377,7 @@ main (int argc, char *argv[])
   g_test_add ("/papers/tool", Desk, NULL, set_up, test_tool, tear_down);
   g_test_add ("/papers/usual", Desk, NULL, set_up, test_usual, tear_down);
   g_test_add ("/papers/copies", Desk, NULL, set_up, test_copies, tear_down);
+  g_test_add_func ("/papers/forms", test_forms);
   g_test_add ("/papers/too-small", Desk, NULL, set_up, test_too_small, tear_down);
   return g_test_run ();
 }

@@ -154,7 +154,7 @@ test_codes (Desk *desk, gconstpointer data)
 
       g_assert_true (bed_document_write_pdf (paper, path, "2026-05-12T09:00", NULL));
       page = read_back_render (path, 0, DPI);
-      codes = read_back_codes (page, DPI, boxes, READ_CLEAN);
+      codes = read_back_codes (page, DPI, boxes, READ_CLEAN, 1);
       cairo_surface_destroy (page);
       g_assert_cmpuint (codes->len, ==, 1);
       g_assert_cmpstr (codes->pdata[0], ==, code);

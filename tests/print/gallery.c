@@ -161,8 +161,8 @@ write_sheets (const char *folder)
       for (int i = 0; i < 9 && kind != BED_PAPER_FELLING; i++)
         {
           g_autofree char *code = g_strdup_printf ("26A-%03d-%c", i + 1, "KO3A7"[i % 5]);
-          const char *cells[10] = { NULL };
-          for (int c = 0; c < 10; c++)
+          const char *cells[14] = { NULL };
+          for (int c = 0; c < 14 && form->columns[c].weight > 0; c++)
             if (form->columns[c].kind == BED_COLUMN_CODE)
               cells[c] = form->columns[c].field ? code : "Crib 4";
           bed_field_sheet_add_row (sheet, cells);

@@ -75,12 +75,12 @@ read_pictures (GPtrArray *paths, GPtrArray *codes)
 /* A camera comes nearer when it does not read a blurred code at once: the picture is enlarged,
  * which adds nothing to it. */
 static void
-read_nearer (GPtrArray *paths, GPtrArray *codes)
+read_nearer (GPtrArray *paths, GPtrArray *codes, guint expected)
 {
   static const char *const nearer[] = { "250%", "160%" };
 
   read_pictures (paths, codes);
-  for (gsize i = 0; i < G_N_ELEMENTS (nearer) && codes->len < paths->len; i++)
+  for (gsize i = 0; i < G_N_ELEMENTS (nearer) && codes->len < expected; i++)
     {
       run_on ((const char *[]){ "mogrify", "-resize", nearer[i], NULL }, paths, NULL);
       read_pictures (paths, codes);
@@ -138,7 +138,7 @@ read_back_render (const char *pdf, guint page, double dpi)
 }
 
 GPtrArray *
-read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how)
+read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how, guint expected)
 {
   g_autofree char *folder = g_dir_make_tmp ("bedlog-codes-XXXXXX", NULL);
   g_autoptr (GPtrArray) paths = g_ptr_array_new_with_free_func (g_free);
@@ -155,7 +155,7 @@ read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how)
     }
   if (how == READ_BLURRED)
     blur (paths, dpi);
-  read_nearer (paths, codes);
+  read_nearer (paths, codes, expected);
   for (guint i = 0; i < paths->len; i++)
     g_unlink (paths->pdata[i]);
   g_rmdir (folder);

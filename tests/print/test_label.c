@@ -57,7 +57,7 @@ static void
 check_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how, GPtrArray *expected)
 {
   static const char *const hows[READ_N_HOWS] = { "clean", "turned", "blurred" };
-  g_autoptr (GPtrArray) codes = read_back_codes (page, dpi, boxes, how);
+  g_autoptr (GPtrArray) codes = read_back_codes (page, dpi, boxes, how, expected->len);
 
   g_test_message ("%g dpi, %s: %u of %u codes", dpi, hows[how], codes->len, expected->len);
   for (guint i = 0; i < MIN (codes->len, expected->len); i++)

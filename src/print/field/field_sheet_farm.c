@@ -48,14 +48,25 @@ static const char picking[]
 static const char picking_stack[]
     = "SELECT l.code, NULL, NULL, NULL, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
       "WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
+/* Whatever is weighed of a stack is weighed there. */
+static const char weighing_stack[]
+    = "SELECT l.code, (SELECT w.mass FROM weighing w WHERE w.log = l.id "
+      "  ORDER BY w.weighed_on DESC, w.id DESC LIMIT 1) AS mass, NULL, NULL "
+      "FROM place x JOIN log l ON l.id = x.log WHERE x.stack = ?1 AND x.until IS NULL "
+      "ORDER BY l.code";
+/* A stack is taken down from the top. */
 static const char moves_stack[]
-    = "SELECT l.code, k.name, NULL, NULL, NULL FROM place x JOIN log l ON l.id = x.log "
-      "JOIN stack k ON k.id = x.stack WHERE x.stack = ?1 AND x.until IS NULL ORDER BY l.code";
+    = "SELECT l.code, k.name, x.tier AS own, NULL, NULL, NULL FROM place x "
+      "JOIN log l ON l.id = x.log JOIN stack k ON k.id = x.stack "
+      "WHERE x.stack = ?1 AND x.until IS NULL ORDER BY x.tier DESC, x.slot, l.code";
 static const char moves_batch[]
-    = "SELECT l.code, k.name, NULL, NULL, NULL FROM log l "
+    = "SELECT l.code, k.name, x.tier AS own, NULL, NULL, NULL FROM log l "
       "LEFT JOIN place x ON x.log = l.id AND x.until IS NULL LEFT JOIN stack k ON k.id = x.stack "
       "WHERE l.batch = ?1 AND bed_alive (l.retired_on, bed_today ()) "
-      "ORDER BY l.code";
+      "ORDER BY k.name, x.tier DESC, x.slot, l.code";
+
+/* A soak takes a day (model/work/due_rules.c lifts it then), hours. */
+#define SOAK_HOURS "24"
 
 static Subject
 get_subject (const BedFieldSheetRequest *request)
@@ -72,7 +83,8 @@ get_subject (const BedFieldSheetRequest *request)
     case BED_PAPER_INOCULATION:
       return (Subject){ BED_KIND_BATCH, batch, inoculation };
     case BED_PAPER_WEIGHING:
-      return (Subject){ BED_KIND_BATCH, batch, weighing };
+      return stack ? (Subject){ BED_KIND_STACK, stack, weighing_stack }
+                   : (Subject){ BED_KIND_BATCH, batch, weighing };
     case BED_PAPER_PICKING:
       return (Subject){ BED_KIND_STACK, stack, stack ? picking_stack : picking };
     case BED_PAPER_MOVES:
@@ -155,12 +167,15 @@ add_soak (BedFieldSheet *sheet, BedFarm *farm, const BedSoakGroup *group, guint 
   g_autoptr (BedRecord) stack
       = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;
   g_autofree char *number = g_strdup_printf ("%u", logs);
+  g_autofree char *rest = g_strdup_printf ("%u", group->rest_weeks);
 
   if (!batch || (group->stack && !stack))
     return FALSE;
   cells[0] = stack ? bed_record_get_text (stack, "name") : NULL;
   cells[1] = bed_record_get_text (batch, "code");
   cells[2] = number;
+  cells[3] = rest;
+  cells[4] = SOAK_HOURS;
   bed_field_sheet_add_row (sheet, cells);
   return TRUE;
 }
@@ -202,37 +217,42 @@ add_values (GHashTable *values, BedFarm *farm, BedRecord *record)
                            bed_value_dup_sentence (farm, record, info->fields[i].name));
 }
 
-/* The spawn a batch carries, as far as it has been entered. */
+/* Each spawn lot that went into a batch, as far as they have been entered. */
 static gboolean
-add_spawn (GHashTable *values, BedFarm *farm, gint64 batch, GError **error)
+add_spawn (GPtrArray *more, BedFarm *farm, gint64 batch, GError **error)
 {
-  gint64 id;
+  g_autoptr (BedQuery) query
+      = bed_query_new (farm, "SELECT id FROM spawn_used WHERE batch = ?1 ORDER BY id");
+  gboolean there = TRUE;
 
-  if (!bed_query_one (farm, "SELECT id FROM spawn_used WHERE batch = ?1 ORDER BY id LIMIT 1", batch,
-                      &id, error))
-    return FALSE;
-  g_autoptr (BedRecord) used = id ? bed_farm_load (farm, BED_KIND_SPAWN_USED, id, error) : NULL;
+  bed_query_bind_int (query, 1, batch);
+  while (there && bed_query_next (query))
+    {
+      g_autoptr (BedRecord) used
+          = bed_farm_load (farm, BED_KIND_SPAWN_USED, bed_query_int (query, 0), error);
+      GHashTable *values = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
 
-  if (id && !used)
-    return FALSE;
-  if (used)
-    add_values (values, farm, used);
-  return TRUE;
+      g_ptr_array_add (more, values);
+      there = used != NULL;
+      if (there)
+        add_values (values, farm, used);
+    }
+  return there && bed_query_finish (query, error);
 }
 
 static gboolean
-collect_values (GHashTable *values, BedFarm *farm, const BedFieldSheetRequest *request,
+collect_values (BedPaperHead *head, BedFarm *farm, const BedFieldSheetRequest *request,
                 BedRecord *subject, GError **error)
 {
   if (!subject)
     return TRUE;
   if (bed_record_get_kind (subject) == bed_paper_get_form (request->kind)->sheet)
-    add_values (values, farm, subject);
+    add_values (head->values, farm, subject);
   else if (bed_record_get_kind (subject) == BED_KIND_FELLING)
-    g_hash_table_insert (values, (gpointer) "felling",
+    g_hash_table_insert (head->values, (gpointer) "felling",
                          g_strdup (bed_record_get_text (subject, "code")));
   return request->kind != BED_PAPER_INOCULATION
-         || add_spawn (values, farm, bed_record_get_id (subject), error);
+         || add_spawn (head->more, farm, bed_record_get_id (subject), error);
 }
 
 static const char *
@@ -326,27 +346,24 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
   g_return_val_if_fail (BED_IS_FARM (farm) && request != NULL, NULL);
   g_return_val_if_fail (request->kind < BED_N_PAPERS, NULL);
   g_autoptr (GHashTable) values = g_hash_table_new_full (g_str_hash, g_str_equal, NULL, g_free);
+  g_autoptr (GPtrArray) more = g_ptr_array_new_with_free_func ((GDestroyNotify) g_hash_table_unref);
   g_autofree char *subtitle = dup_subtitle (farm);
+  BedPaperHead head = { bed_farm_get_notation (farm), subtitle, NULL, values, more };
   Subject about = get_subject (request);
 
-  if (request->kind == BED_PAPER_INOCULATION && request->batch == 0)
-    {
-      g_set_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_EMPTY,
-                   _ ("The sheet for an inoculation day needs its batch."));
-      return NULL;
-    }
   g_autoptr (BedRecord) subject = about.id ? bed_farm_load (farm, about.kind, about.id, error)
                                            : NULL;
-  if ((about.id && !subject) || !collect_values (values, farm, request, subject, error))
+  if ((about.id && !subject) || !collect_values (&head, farm, request, subject, error))
     return NULL;
   const char *name = get_name (subject);
-  BedPaperHead head = { bed_farm_get_notation (farm), subtitle, name, values };
+  head.about = name;
   g_autoptr (BedFieldSheet) sheet = make_sheet (farm, request, &head, error);
   if (!sheet)
     return NULL;
   if (name)
     bed_field_sheet_set_code (sheet, name);
-  if (request->kind == BED_PAPER_INOCULATION && !add_figure (sheet, farm, request->batch, error))
+  if (request->kind == BED_PAPER_INOCULATION && request->batch
+      && !add_figure (sheet, farm, request->batch, error))
     return NULL;
   if (!add_lines (sheet, farm, bed_paper_get_form (request->kind), &about, error))
     return NULL;

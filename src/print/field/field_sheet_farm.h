@@ -7,9 +7,9 @@
 typedef struct
 {
   BedPaperKind kind;
-  gint64 batch;   /* inoculation: needed; measuring, weighing, moves: its logs */
+  gint64 batch;   /* inoculation, measuring, weighing, moves: its logs */
   gint64 felling; /* felling: its fields; measuring: its logs not yet in a batch */
-  gint64 stack;   /* picking, moves: log by log of this stack */
+  gint64 stack;   /* weighing, picking, moves: log by log of this stack */
   BedPaper paper;
   guint empty_rows; /* at least, after what is known; the last page is filled up */
   const char *day;  /* plan: YYYY-MM-DD; NULL: the first anything is planned for */
@@ -18,7 +18,6 @@ typedef struct
 /* The field sheet with what the farm knows already. Without any subject:
  * soaking lists what the rotation (model/soak_plan.h) has in its first week with
  * anything to soak, picking the stacks soaked lately, the others are empty. NULL
- * with the farm's error, or BED_PRINT_ERROR_EMPTY when an inoculation sheet is
- * asked for without its batch. */
+ * with the farm's error. */
 BedDocument *bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *request,
                                                 GError **error);

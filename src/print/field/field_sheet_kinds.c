@@ -42,7 +42,7 @@
 static const BedPaperForm forms[BED_N_PAPERS] = {
   [BED_PAPER_FELLING] = {
     "felling", N_ ("Felling tally"), BED_KIND_FELLING, BED_KIND_FELLING,
-    { "felled_on", "stand", "supplier", "wood", "trees", "dbh", "height", "condition", "leaf",
+    { "felled_on", "wood", "stand", "supplier", "trees", "dbh", "height", "condition", "leaf",
       "felled_by" },
     0, { NULL },
     { OWN (N_ ("Tree"), 6, TEXT),
@@ -69,7 +69,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
   [BED_PAPER_INOCULATION] = {
     "inoculation", N_ ("Inoculation day"), BED_KIND_BATCH, BED_KIND_LOG,
     { "inoculated_on", "method", "hole_diameter", "hole_depth", "along", "between", "margin",
-      "holes_sealed", "ends_sealed", "wax", "wax_mass", "notes" },
+      "closing", "holes_sealed", "ends_sealed", "wax", "wax_mass", "notes" },
     BED_KIND_SPAWN_USED, { "spawn", "mass", "pieces" },
     { CODE ("code", 16), NUMBER ("length", 8), NUMBER ("small_diameter", 9),
       NUMBER ("large_diameter", 9), NUMBER ("holes", 8), TEXT ("notes", 18) },
@@ -89,10 +89,10 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     "soak", N_ ("Soaking week"), BED_KIND_SOAK, BED_KIND_SOAK,
     { NULL },
     0, { NULL },
-    { OWN (N_ ("Stack"), 17, CODE), OWN (N_ ("Batch"), 7, TEXT), OWN (N_ ("Logs"), 6, NUMBER),
-      TEXT ("tank", 8), TEXT ("put_in", 11), TEXT ("taken_out", 11),
-      NUMBER ("water_temperature", 10), NUMBER ("air_temperature", 10), TEXT ("water", 8),
-      TEXT ("notes", 8) },
+    { OWN (N_ ("Stack"), 18, CODE), OWN (N_ ("Batch"), 6, TEXT), OWN (N_ ("Logs"), 5, NUMBER),
+      OWN (N_ ("Weeks of rest"), 6, NUMBER), OWN (N_ ("Hours planned"), 7, NUMBER),
+      TEXT ("tank", 7), TEXT ("put_in", 9), TEXT ("taken_out", 9), TEXT ("water", 6),
+      NUMBER ("water_temperature", 11), NUMBER ("air_temperature", 11), TEXT ("notes", 6) },
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
       N_ ("Floating logs roll: hold them down with a frame, not with hands or feet."), LIFTING,
@@ -105,7 +105,7 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { "picked_on" },
     0, { NULL },
     { CODE ("log", 16), CODE ("stack", 16), TEXT ("grade", 8), NUMBER ("mass", 10),
-      TEXT ("lot", 14), TEXT ("picker", 9), TEXT ("notes", 11) },
+      TEXT ("picker", 9), TEXT ("lot", 14), TEXT ("notes", 11) },
     { N_ ("Pick only what you know to be the inoculated mushroom: wild ones, some of them "
           "poisonous, fruit on old logs too. In doubt leave it out."),
       /* S. W. Lenhart, E. C. Cole, Applied Occupational and Environmental Hygiene 8(2),
@@ -118,8 +118,9 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     "moves", N_ ("Moves"), BED_KIND_PLACE, BED_KIND_PLACE,
     { "since" },
     0, { NULL },
-    { CODE ("log", 16), OWN (N_ ("Now in"), 15, TEXT), TEXT ("stack", 17), NUMBER ("tier", 7),
-      NUMBER ("slot", 7) },
+    { CODE ("log", 16), OWN (N_ ("Now in"), 15, TEXT), OWN (N_ ("Its tier"), 6, NUMBER),
+      { "stack", N_ ("To stack"), 16, BED_COLUMN_TEXT },
+      { "tier", N_ ("To tier"), 7, BED_COLUMN_NUMBER }, NUMBER ("slot", 7) },
     { LIFTING, FROM_THE_TOP, LOCAL },
   },
   [BED_PAPER_PLAN] = {
@@ -166,6 +167,17 @@ add_box (BedFieldSheet *sheet, const BedField *field, const BedPaperHead *head)
   if (value)
     box.unit = NULL;
   bed_field_sheet_add_box (sheet, &box);
+}
+
+/* Of the second record of number @at, with what is known of it. */
+static void
+add_more_boxes (BedFieldSheet *sheet, const BedPaperForm *form, const BedPaperHead *head, guint at)
+{
+  BedPaperHead one = *head;
+
+  one.values = head->more && at < head->more->len ? head->more->pdata[at] : NULL;
+  for (guint i = 0; form->more_boxes[i]; i++)
+    add_box (sheet, bed_kind_find_field (form->more, form->more_boxes[i], NULL), &one);
 }
 
 static void
@@ -215,8 +227,8 @@ bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head)
 
   for (guint i = 0; form->boxes[i]; i++)
     add_box (sheet, bed_kind_find_field (form->sheet, form->boxes[i], NULL), head);
-  for (guint i = 0; form->more_boxes[i]; i++)
-    add_box (sheet, bed_kind_find_field (form->more, form->more_boxes[i], NULL), head);
+  for (guint i = 0; form->more_boxes[0] && i <= (head->more ? head->more->len : 0); i++)
+    add_more_boxes (sheet, form, head, i);
   for (guint i = 0; form->columns[i].weight > 0; i++)
     add_column (sheet, form, &form->columns[i], head->notation);
   for (guint i = 0; cautions[i]; i++)

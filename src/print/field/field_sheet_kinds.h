@@ -4,9 +4,9 @@
 #include "print/field/field_sheet.h"
 #include "science/measure.h"
 
-/* The eight sheets. Names, units and choices come from the table of fields, and
- * so does the order: what is copied from paper to a form is copied straight
- * down (tests/print/test_field_sheet.c holds every sheet to it). */
+/* The eight sheets. Names, units and choices come from the table of fields,
+ * the order is the form's: what is copied from paper to a form is copied straight
+ * down (tests/app/test_papers.c reads both). */
 
 typedef enum
 {
@@ -35,10 +35,10 @@ typedef struct
   const char *title;     /* N_() */
   BedKind sheet;         /* the record whose fields the boxes are */
   BedKind line;          /* the record one line becomes */
-  const char *boxes[14]; /* field names, NULL at the end */
+  const char *boxes[15]; /* field names, NULL at the end */
   BedKind more;          /* a second record the sheet is about, and its fields */
   const char *more_boxes[4];
-  BedPaperColumn columns[11]; /* weight 0 at the end */
+  BedPaperColumn columns[14]; /* weight 0 at the end */
   const char *cautions[6];    /* N_(), NULL at the end */
 } BedPaperForm;
 
@@ -54,6 +54,8 @@ typedef struct
   const char *subtitle; /* farm and day, or NULL */
   const char *about;    /* added to the title: "26A"; or NULL */
   GHashTable *values;   /* field name -> text known for its box; or NULL */
+  GPtrArray *more;      /* such tables of the second record, one each; or NULL. Boxes for one more
+                           follow them. */
 } BedPaperHead;
 
 /* The sheet of @kind with its boxes, columns and cautions and no line yet. */
