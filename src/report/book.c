@@ -301,6 +301,10 @@ bed_book_begin (BedBook *book, BedFarm *farm, const BedWorkbookPlan *plan, const
   book->first = bed_season_first (farm, plan->season);
   book->end = bed_season_first (farm, plan->season + 1);
   book->sums = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  /* Known before its cell is written. */
+  g_hash_table_insert (
+      book->sums, g_strdup ("Season"),
+      g_memdup2 (&(BedSums){ .sum = plan->season, .most = plan->season }, sizeof (BedSums)));
   book->ranges = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   book->kept
       = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, (GDestroyNotify) bed_kept_free);

@@ -45,11 +45,10 @@ static const BedBookColumn outlook_columns[] = {
   BED_COLUMN (N_ ("Of it, from logs older than any on record"), PERCENT, 12, .name = "unseen"),
   BED_COLUMN (N_ ("Short of what is wanted"), MASS, 12, .name = "missing",
               .expression = "MAX(0,Wanted-[expected])"),
-  BED_COLUMN (N_ ("Seasons ahead"), YEAR, 12, .name = "ahead", BED_WORKING),
 };
 
 static const char outlook_question[]
-    = "SELECT season, expected, coalesce (low, 0), coalesce (high, 0), unseen * 10000, season - ?3"
+    = "SELECT season, expected, coalesce (low, 0), coalesce (high, 0), unseen * 10000"
       " FROM season_coming ORDER BY season";
 
 /* Logs made next season bear in the season after it, in year 1 of their lives. */
@@ -58,7 +57,7 @@ static const char outlook_question[]
 static const BedBookFigure plan_figures[] = {
   BED_FIGURE_HEADING (N_ ("Logs to inoculate next season")),
   BED_FIGURE (N_ ("Short of what is wanted in the season after it"), MASS, .name = "Missing_after",
-              .expression = "SUMIFS(Outlook_missing,Outlook_ahead,2)",
+              .expression = "SUMIFS(Outlook_missing,Outlook_season,Season+2)",
               .note = N_ ("if no new logs were made")),
   BED_FIGURE (N_ ("A log gives in its first fruiting year"), MASS_PER_LOG, .name = "First_yield",
               .sql = "SELECT mass FROM log_coming WHERE age = 1"),

@@ -35,11 +35,11 @@ const BedBookSheet bed_sheet_lots = {
 
 static const BedBookColumn sale_columns[] = {
   BED_COLUMN_OF ("sale.sold_on", 12),
-  BED_COLUMN_OF ("sale.code", 10),
+  BED_COLUMN_OF ("sale.code", 8),
   BED_COLUMN_OF ("buyer.name", 24, .name = "buyer"),
-  BED_COLUMN_OF ("buyer.kind", 14, .title = N_ ("Kind of buyer")),
+  BED_COLUMN_OF ("buyer.kind", 12, .title = N_ ("Kind of buyer")),
   BED_COLUMN_OF ("lot.code", 15, .name = "lot"),
-  BED_COLUMN_OF ("line.form", 9, .name = "form"),
+  BED_COLUMN_OF ("line.form", 7, .name = "form"),
   BED_COLUMN_OF ("line.use", 11, .name = "use"),
   BED_COLUMN_OF ("line.mass", 11, .name = "mass", BED_SUMMED),
   BED_COLUMN_OF ("line.price", 12, .name = "price", BED_SUMMED),
@@ -71,7 +71,7 @@ static const BedBookColumn trace_columns[] = {
   BED_COLUMN_OF ("lot.picked_on", 12, .title = N_ ("Picked on")),
   BED_COLUMN_OF ("batch.code", 7),
   BED_COLUMN_OF ("batch.inoculated_on", 12, .title = N_ ("Inoculated")),
-  BED_COLUMN_OF ("strain.name", 20),
+  BED_COLUMN_OF ("strain.name", 24),
   BED_COLUMN_OF ("spawn.code", 9),
   BED_COLUMN_OF ("spawn.supplier", 17, .title = N_ ("Spawn supplier")),
   BED_COLUMN_OF ("spawn.supplier_lot", 12, .title = N_ ("Supplier's lot")),
@@ -79,7 +79,7 @@ static const BedBookColumn trace_columns[] = {
   BED_COLUMN_OF ("felling.felled_on", 12, .title = N_ ("Felled")),
   BED_COLUMN_OF ("wood.common_name", 16),
   BED_COLUMN (N_ ("Stand or supplier"), TEXT, 18),
-  BED_COLUMN (N_ ("Buyers"), TEXT, 56),
+  BED_COLUMN (N_ ("Buyers"), TEXT, 48),
 };
 
 static const char trace_question[]

@@ -5,9 +5,9 @@
 static const BedBookColumn purchase_columns[] = {
   BED_COLUMN_OF ("purchase.bought_on", 12),
   BED_COLUMN_OF ("purchase.category", 16, .name = "category"),
-  BED_COLUMN_OF ("purchase.what", 30),
-  BED_COLUMN_OF ("purchase.quantity", 14),
-  BED_COLUMN_OF ("purchase.supplier", 22),
+  BED_COLUMN_OF ("purchase.what", 26),
+  BED_COLUMN_OF ("purchase.quantity", 10),
+  BED_COLUMN_OF ("purchase.supplier", 18),
   BED_COLUMN_OF ("purchase.scope", 20, .name = "scope"),
   BED_COLUMN_OF ("batch.code", 9, .name = "batch"),
   BED_COLUMN_OF ("purchase.amount", 12, .name = "amount", BED_SUMMED),
@@ -17,7 +17,7 @@ static const BedBookColumn purchase_columns[] = {
   BED_COLUMN (N_ ("For spawn lot"), TEXT, 11, .name = "for"),
   BED_COLUMN (N_ ("Cost"), MONEY, 12, .name = "cost",
               .formula = "IF([for]=\"\",[amount]+[tax]*TAXED,0)", BED_SUMMED),
-  BED_COLUMN_OF ("purchase.notes", 28),
+  BED_COLUMN_OF ("purchase.notes", 20),
   BED_COLUMN (N_ ("Month"), TEXT, 9, .name = "month", BED_WORKING),
 };
 

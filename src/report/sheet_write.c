@@ -12,7 +12,7 @@
 #define WIDTH_UNIT 10
 #define WIDTH_OTHER 9      /* of a column nobody set */
 #define WIDTH_NOTES 76     /* of a sheet of notes alone */
-#define WIDTH_PORTRAIT 130 /* characters that still read well on an upright page */
+#define WIDTH_PORTRAIT 138 /* characters that still read well on an upright page */
 #define WIDTH_LANDSCAPE 215
 
 enum
