@@ -20,11 +20,10 @@ static const BedBookColumn batch_columns[] = {
   BED_COLUMN (N_ ("Earlier seasons"), MASS, 10, .name = "earlier", BED_SUMMED),
   BED_COLUMN (N_ ("In all"), MASS, 10, .name = "in_all", .expression = "[mass]+[earlier]",
               BED_SUMMED),
-  BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]", BED_AGAIN),
+  BED_COLUMN (N_ ("Each log in all"), MASS_PER_LOG, 10, .expression = "[in_all]/[logs]"),
   BED_COLUMN (N_ ("Dry wood"), MASS, 10, .name = "dry",
               .expression = "SUMIFS(Logs_dry,Logs_batch,\"=\"&[code])", BED_SUMMED),
-  BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]",
-              BED_AGAIN),
+  BED_COLUMN (N_ ("Fresh mass over dry wood"), PERCENT, 11, .expression = "[in_all]/[dry]"),
 };
 
 #define OF_BATCH(what) "SUMIFS(Batches_" what ",Batches_code,\"=\"&[code])"
@@ -46,7 +45,7 @@ static const BedBookColumn spent_columns[] = {
   BED_COLUMN (N_ ("Own cost"), MONEY_PER_LOG, 11, .expression = "[cost]/[logs]", BED_AGAIN),
   BED_COLUMN (N_ ("Picked in all"), MASS, 10, .name = "mass", .expression = OF_BATCH ("in_all"),
               BED_SUMMED),
-  BED_COLUMN (N_ ("Own cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[mass]", BED_AGAIN),
+  BED_COLUMN (N_ ("Own cost so far"), MONEY_PER_MASS, 10, .expression = "[cost]/[mass]"),
 };
 
 /* Before the season. */

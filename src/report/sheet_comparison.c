@@ -12,8 +12,7 @@ static const BedBookColumn comparison_columns[] = {
               BED_SUMMED),
   BED_COLUMN (N_ ("Picked this season"), MASS, 11, .name = "mass",
               .expression = "SUMIFS(Logs_season," LIKE_THIS ")", BED_SUMMED),
-  BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .name = "mean", .expression = "[mass]/[logs]",
-              BED_AGAIN),
+  BED_COLUMN (N_ ("Mean"), MASS_PER_LOG, 10, .name = "mean", .expression = "[mass]/[logs]"),
   /* Rounded: of logs that gave the same, what programs leave of nothing has a root. */
   BED_COLUMN (N_ ("Spread of logs (standard deviation)"), MASS_PER_LOG, 14, .name = "spread",
               .expression = "SQRT(ROUND(MAX(0,SUMIFS(Logs_square," LIKE_THIS ")-[mass]*[mean])"

@@ -171,7 +171,23 @@ def beside(book):
         yield f"dry wood {dry[1]} lb, not {kg} kg"
 
 
-CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year, beside]
+def alike_alone(book):
+    """No average of fresh, dried and given away, of woods and strains, of ages of logs."""
+    for sheet, head in (("Sales", "Price, USD/"), ("Wood x strain", "Mean"),
+                        ("Batches", "Each log in all"), ("Batches", "Fresh mass over"),
+                        ("Batch spending", "Own cost so far"), ("Crop by season", "Each log"),
+                        ("Crop by age", "Each log that year"), ("Logs", "Fresh mass over")):
+        row = max(int(at[1:]) for (name, at), (_, text, _) in book.cells.items()
+                  if name == sheet and text == "Total" and at[0] == "A")
+        head = head.replace("USD", "EUR")
+        column = [re.match("[A-Z]+", at).group() for (name, at), (_, text, is_text)
+                  in book.cells.items() if name == sheet and is_text and text.startswith(head)]
+        total = book.cells.get((sheet, f"{column[-1]}{row}"), (None, "", False))
+        if total[0] is not None or total[1]:
+            yield f"{sheet}: {total}"
+
+
+CASES = [typed_lengths, typed_masses, reckoned, whole, currency, new_year, beside, alike_alone]
 
 
 def main():
