@@ -503,9 +503,10 @@ bed_cmd_import (int argc, char **argv)
   gboolean foreign = strcmp (argv[2], "sheet") == 0;
   if (!foreign && strcmp (argv[2], "all") != 0 && bed_kind_from_name (argv[2]) == BED_N_KINDS)
     return bed_tool_unknown_kind (argv[2]);
-  if (!foreign && (how.map || how.keep_map || how.dates || how.answers))
-    return bed_tool_misused (_ ("--map, --keep-map, --dates and --answer are about a sheet of "
-                                "somebody else's: import FILE sheet X.csv."));
+  if (!foreign && (how.map || how.keep_map || how.dates || how.answers || how.table))
+    return bed_tool_misused (
+        _ ("--map, --keep-map, --dates, --answer and --table are about a sheet of "
+           "somebody else's: import FILE sheet X.csv."));
   if (encoding && !bed_encoding_from_name (encoding))
     return bed_tool_misused (_ ("There is no encoding “%s”. There are UTF-8, UTF-16LE, UTF-16BE, "
                                 "Windows-1252 and Latin-1."),

@@ -462,6 +462,35 @@ test_life (Scene *scene, gconstpointer units)
                    "2026-05-01 4 - 0 500000\n2026-05-02 7 spent 1 0\n");
 }
 
+/* A total is from its first day until its last, beside the days. */
+static void
+test_life_of_totals (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 2), log = bed_farm_find (farm, BED_KIND_LOG, "26A-001", NULL);
+  static const char *const since[] = { "2026-04-01", NULL };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (since); i++)
+    {
+      g_autoptr (BedRecord) pick = scene_record (farm, BED_KIND_PICK, "picked_on", "2026-05-01",
+                                                 "batch", "26A", "grade", "A", "mass", "500", NULL);
+      bed_record_set_text (pick, "since", since[i]);
+      scene_add (farm, g_steal_pointer (&pick));
+    }
+  g_autoptr (GPtrArray) of_log = bed_life_of_log (farm, log, NULL);
+  g_autoptr (GPtrArray) of_batch = bed_life_of_batch (farm, batch, NULL);
+  g_autofree char *log_life = dup_life (of_log), *batch_life = dup_life (of_batch);
+  g_assert_nonnull (strstr (log_life, "2026-04-01 4 - 1 250000\n2026-05-01 4 - 1 250000\n"));
+  g_assert_nonnull (strstr (batch_life, "2026-04-01 4 - 0 500000\n2026-05-01 4 - 0 500000\n"));
+  for (guint i = 0; i < of_batch->len; i++)
+    {
+      const BedLifeEvent *event = of_batch->pdata[i];
+      if (event->kind == BED_LIFE_PICKED)
+        g_assert_cmpstr (event->until, ==,
+                         strcmp (event->day, "2026-04-01") == 0 ? "2026-05-01" : NULL);
+    }
+}
+
 static void
 remember_cb (BedFarm *farm, guint64 kinds, double *most)
 {
@@ -666,5 +695,6 @@ main (int argc, char *argv[])
   ADD ("glance", test_glance);
   ADD ("kept", test_kept);
   ADD ("life", test_life);
+  ADD ("life-of-totals", test_life_of_totals);
   return g_test_run ();
 }

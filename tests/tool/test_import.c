@@ -173,6 +173,39 @@ test_sheet (Tool *tool, gconstpointer data)
   tool_fails (tool, 1, "about a sheet", "import", FARM, "pick", "./crop.csv", "--dates", "dmy");
 }
 
+/* A batch's number of logs, a list of them later, and the second table of a sheet. */
+static void
+test_counted (Tool *tool, gconstpointer data)
+{
+  tool_does (tool, "new", FARM, "--name", "Hill", "--units", "metric");
+  tool_write (tool, "./numbers.csv",
+              "Batch,Inoculated,Method,Number of logs\n"
+              "Spring,2022-03-12,drilled,4\n");
+  tool_does (tool, "import", FARM, "sheet", "./numbers.csv", "--answer",
+             "need:felling.felled_on==batch.inoculated_on", "--answer",
+             "need:felling.wood==unknown", "--answer", "need:log.length=1 m", "--answer",
+             "need:log.small_diameter=12 cm");
+  g_assert_nonnull (strstr (tool->out, "logs: 4 new"));
+  tool_write (tool, "./list.csv",
+              "Date,Hours,Task\n2024-05-03,2,other\n\n"
+              "Log,Batch,Wood,Felled,Length (cm),Diameter (cm)\n"
+              "1,Spring,white oak,2022-02-01,110,14\n"
+              "2,Spring,white oak,2022-02-01,110,14\n");
+  tool_does (tool, "import", FARM, "sheet", "./list.csv", "--dry-run");
+  g_assert_nonnull (strstr (tool->out, "In row 4 another table begins: Log, Batch, Wood, Felled"));
+  tool_does (tool, "import", FARM, "sheet", "./list.csv", "--table", "2", "--dry-run");
+  g_assert_nonnull (strstr (tool->out, "logs: 2 listed that were only counted\n"));
+  tool_does (tool, "import", FARM, "sheet", "./list.csv", "--table", "2", "--json");
+  g_assert_nonnull (strstr (tool->out, "\"listed\" : 2"));
+  tool_does (tool, "figures", FARM, "--season", "2022");
+  g_assert_nonnull (strstr (tool->out, "logs_in_season                  4"));
+  tool_fails (tool, 1, "The sheet has 2 tables", "import", FARM, "sheet", "./list.csv", "--table",
+              "3");
+  tool_fails (tool, 1, "The sheet has 2 tables", "import", FARM, "sheet", "./list.csv", "--table",
+              "-1");
+  tool_fails (tool, 1, "about a sheet", "import", FARM, "log", "./list.csv", "--table", "2");
+}
+
 /* Choices in any case, seasons in two figures, and none that the farm knows nothing of. */
 static void
 test_words (Tool *tool, gconstpointer data)
@@ -212,6 +245,7 @@ main (int argc, char *argv[])
   ADD ("/import/folder", NULL, test_folder);
   ADD ("/import/answer", NULL, test_answer);
   ADD ("/import/sheet", NULL, test_sheet);
+  ADD ("/import/counted", NULL, test_counted);
   ADD ("/import/words", NULL, test_words);
   return g_test_run ();
 }

@@ -56,6 +56,16 @@ get_reason (const char *key)
 }
 
 static char *
+dup_picked (const BedLifeEvent *event, const char *mass)
+{
+  g_autofree char *until = event->until ? bed_date_format (event->until) : NULL;
+
+  /* Translators: weight, day. */
+  return until ? g_strdup_printf (_ ("picked %s in all, until %s"), mass, until)
+               : g_strdup_printf (_ ("picked %s"), mass);
+}
+
+static char *
 dup_what (BedLifeView *self, const BedLifeEvent *event)
 {
   g_autofree char *mass = NULL;
@@ -74,7 +84,7 @@ dup_what (BedLifeView *self, const BedLifeEvent *event)
       /* A log's share of a pick is small. */
       mass = dup_mass (self, event->logs == 1 ? BED_MEASURE_MASS_FINE : BED_MEASURE_MASS,
                        event->amount);
-      return g_strdup_printf (_ ("picked %s"), mass);
+      return dup_picked (event, mass);
     case BED_LIFE_CHECKED:
       return dup_check (event);
     case BED_LIFE_WEIGHED:
@@ -129,7 +139,7 @@ find_scale (const GPtrArray *events, int today, guint n_lanes)
   for (guint i = 0; i < events->len; i++)
     {
       const BedLifeEvent *event = events->pdata[i];
-      if (event->kind == BED_LIFE_PICKED)
+      if (event->kind == BED_LIFE_PICKED && !event->until)
         scale.mass = MAX (scale.mass, event->amount);
       if (event->kind == BED_LIFE_LAY || event->kind == BED_LIFE_SOAKED)
         scale.logs = MAX (scale.logs, (double) event->logs);
@@ -175,8 +185,9 @@ make_item (const BedLifeEvent *event, const Scale *scale)
                                           : item.from;
   if (event->kind == BED_LIFE_RETIRED && scale->n_lanes > LANE_RETIRED)
     item.lane = LANE_RETIRED;
+  /* A total is of no day: its bar says from when until when, and not how much. */
   if (event->kind == BED_LIFE_PICKED)
-    item.height = event->amount / scale->mass;
+    item.height = event->until ? 0.2 : event->amount / scale->mass;
   else if (event->kind == BED_LIFE_LAY || event->kind == BED_LIFE_SOAKED)
     item.height = (double) event->logs / scale->logs;
   return item;

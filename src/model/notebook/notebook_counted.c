@@ -120,8 +120,7 @@ bed_notebook_make_counted (BedNotebook *self)
     return;
   if (left > 0)
     {
-      BedRecord *gone = g_object_ref (slot->record);
-      g_object_unref (slot->record);
+      BedRecord *gone = slot->record;
       slot->record = bed_record_copy (gone);
       bed_record_unset (slot->record, "retired_on");
       bed_record_unset (slot->record, "retired_why");

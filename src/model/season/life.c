@@ -11,6 +11,9 @@ typedef struct
   const char *sql;
 } Question;
 
+/* A day, or from the first day of a total until its last. */
+#define PICKED_ON "coalesce (since, picked_on), CASE WHEN since IS NOT NULL THEN picked_on END"
+
 static const Question of_log[] = {
   { BED_LIFE_FELLED, "SELECT f.felled_on, NULL, f.code, 1, 0 FROM log l"
                      " JOIN felling f ON f.id = l.felling WHERE l.id = ?1" },
@@ -20,8 +23,8 @@ static const Question of_log[] = {
                   " JOIN stack k ON k.id = x.stack WHERE x.log = ?1" },
   { BED_LIFE_SOAKED, "SELECT date (s.put_in), date (s.taken_out), s.tank, 1, 0 FROM soaked d"
                      " JOIN soak s ON s.id = d.soak WHERE d.log = ?1" },
-  { BED_LIFE_PICKED, "SELECT picked_on, NULL, NULL, 1, sum (mass) FROM pick_log WHERE log = ?1"
-                     " GROUP BY picked_on" },
+  { BED_LIFE_PICKED, "SELECT " PICKED_ON ", NULL, 1, sum (mass) FROM pick_log WHERE log = ?1"
+                     " GROUP BY since, picked_on" },
   { BED_LIFE_CHECKED, "SELECT checked_on, NULL, NULL, 1, coalesce (colonised, -1) FROM \"check\""
                       " WHERE log = ?1" },
   { BED_LIFE_WEIGHED, "SELECT weighed_on, NULL, NULL, 1, mass FROM weighing WHERE log = ?1" },
@@ -43,17 +46,17 @@ static const Question of_batch[] = {
                      " JOIN soaked d ON d.log = l.id JOIN soak s ON s.id = d.soak"
                      " WHERE l.batch = ?1 GROUP BY s.id" },
   { BED_LIFE_PICKED,
-    "SELECT picked_on, NULL, NULL, 0, sum (mass) FROM ("
-    " SELECT p.picked_on, p.mass FROM log l JOIN pick p ON p.log = l.id WHERE l.batch = ?1"
-    " UNION ALL SELECT p.picked_on, p.mass FROM pick p"
+    "SELECT " PICKED_ON ", NULL, 0, sum (mass) FROM ("
+    " SELECT p.since, p.picked_on, p.mass FROM log l JOIN pick p ON p.log = l.id WHERE l.batch = ?1"
+    " UNION ALL SELECT p.since, p.picked_on, p.mass FROM pick p"
     "  WHERE p.batch = ?1 AND p.log IS NULL AND p.stack IS NULL"
-    " UNION ALL SELECT p.picked_on, g.logs * bed_pick_share (p.mass,"
+    " UNION ALL SELECT p.since, p.picked_on, g.logs * bed_pick_share (p.mass,"
     "  (SELECT count (*) FROM place x WHERE x.stack = p.stack"
     "    AND bed_lies (x.since, x.until, p.picked_on)))"
     "  FROM (SELECT x.stack, x.since, x.until, count (*) AS logs FROM log l"
     "   JOIN place x ON x.log = l.id WHERE l.batch = ?1 GROUP BY x.stack, x.since, x.until) g"
     "  JOIN pick p ON p.stack = g.stack AND +p.log IS NULL"
-    "   AND bed_lies (g.since, g.until, p.picked_on)) GROUP BY picked_on" },
+    "   AND bed_lies (g.since, g.until, p.picked_on)) GROUP BY since, picked_on" },
   { BED_LIFE_CHECKED,
     "SELECT c.checked_on, NULL, NULL, count (c.log), coalesce (avg (c.colonised), -1)"
     " FROM \"check\" c LEFT JOIN log l ON l.id = c.log"

@@ -10,7 +10,7 @@ typedef enum
   BED_LIFE_INOCULATED,
   BED_LIFE_LAY, /* in a stack, from ->day until ->until */
   BED_LIFE_SOAKED,
-  BED_LIFE_PICKED, /* on one day; of a total, its last */
+  BED_LIFE_PICKED, /* on one day; a total from its first until its last */
   BED_LIFE_CHECKED,
   BED_LIFE_WEIGHED,
   BED_LIFE_RETIRED,
