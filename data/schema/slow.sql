@@ -461,3 +461,22 @@ SELECT coalesce ((SELECT id FROM rain WHERE fell_on = d.day),
        (SELECT least FROM temperature WHERE measured_on = d.day) AS least,
        (SELECT most FROM temperature WHERE measured_on = d.day) AS most
   FROM (SELECT fell_on AS day FROM rain UNION SELECT measured_on FROM temperature) d;
+
+CREATE TEMP VIEW slow_supplier_name AS
+WITH sold AS
+       (SELECT id, supplier FROM spawn UNION SELECT id, supplier FROM purchase
+        UNION SELECT id, supplier FROM felling),
+     first AS
+       (SELECT * FROM sold s WHERE supplier IS NOT NULL AND NOT EXISTS
+          (SELECT 1 FROM sold o WHERE o.supplier = s.supplier COLLATE NOCASE AND o.id < s.id))
+SELECT f.id, f.supplier AS name,
+       (SELECT count (*) FROM spawn x WHERE x.supplier = f.supplier COLLATE NOCASE) AS lots,
+       (SELECT count (*) FROM purchase x WHERE x.supplier = f.supplier COLLATE NOCASE) AS purchases,
+       (SELECT count (*) FROM felling x WHERE x.supplier = f.supplier COLLATE NOCASE) AS fellings,
+       max (ifnull ((SELECT max (received_on) FROM spawn x
+                      WHERE x.supplier = f.supplier COLLATE NOCASE), ''),
+            ifnull ((SELECT max (bought_on) FROM purchase x
+                      WHERE x.supplier = f.supplier COLLATE NOCASE), ''),
+            ifnull ((SELECT max (felled_on) FROM felling x
+                      WHERE x.supplier = f.supplier COLLATE NOCASE), '')) AS last_on
+  FROM first f;

@@ -437,3 +437,14 @@ SELECT r.id, r.fell_on AS day, r.id AS rain, r.depth, t.id AS temperature, t.lea
 UNION ALL
 SELECT t.id, t.measured_on, NULL, NULL, t.id, t.least, t.most
   FROM temperature t WHERE NOT EXISTS (SELECT 1 FROM rain r WHERE r.fell_on = t.measured_on);
+
+-- Who sold what, by the name in other records, ignoring case: how many spawn lots, purchases and
+-- fellings, the last day; id is that of the oldest of them.
+CREATE TEMP VIEW supplier_name AS
+SELECT min (id) AS id, supplier AS name, count (*) FILTER (WHERE kind = 'spawn') AS lots,
+       count (*) FILTER (WHERE kind = 'purchase') AS purchases,
+       count (*) FILTER (WHERE kind = 'felling') AS fellings, max (day) AS last_on
+  FROM (SELECT 'spawn' AS kind, id, supplier, received_on AS day FROM spawn
+        UNION ALL SELECT 'purchase', id, supplier, bought_on FROM purchase
+        UNION ALL SELECT 'felling', id, supplier, felled_on FROM felling)
+ WHERE supplier IS NOT NULL GROUP BY supplier COLLATE NOCASE;

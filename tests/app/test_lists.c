@@ -5,6 +5,7 @@
 
 #include "app/form/form.h"
 #include "app/host/host.h"
+#include "app/lists/supplier_names.h"
 #include "app/widgets/table.h"
 #include "app/window/search.h"
 #include "app/window/window.h"
@@ -91,10 +92,10 @@ static const struct
   { "names", 1, BED_KIND_MUSHROOM, "notes", "Soft", "Soft" },
   { "names", 2, BED_KIND_STRAIN, "rest_weeks", "9", "9" },
   { "names", 3, BED_KIND_BUYER, "contact", "At ten", "At ten" },
-  { "names", 4, BED_KIND_AREA, "shade", "70", "7000" },
-  { "names", 5, BED_KIND_STACK, "tiers", "4", "4" },
-  { "names", 6, BED_KIND_FEATURE, "label", "Old oak", "Old oak" },
-  { "names", 7, BED_KIND_LOG, "mark", "8", "8" },
+  { "names", 5, BED_KIND_AREA, "shade", "70", "7000" },
+  { "names", 6, BED_KIND_STACK, "tiers", "4", "4" },
+  { "names", 7, BED_KIND_FEATURE, "label", "Old oak", "Old oak" },
+  { "names", 8, BED_KIND_LOG, "mark", "8", "8" },
 };
 
 /* --- finding --------------------------------------------------------------------------- */
@@ -244,8 +245,6 @@ test_each (Scene *scene, gconstpointer units)
   app_settle (50);
 }
 
-/* --- search ---------------------------------------------------------------------------- */
-
 static gpointer
 find_of_type (gpointer inside, GType type)
 {
@@ -261,6 +260,40 @@ find_of_type (gpointer inside, GType type)
     }
   return NULL;
 }
+
+/* In all records at once, whatever the case; taken back in one step. */
+static void
+test_suppliers (Scene *scene, gconstpointer units)
+{
+  BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
+
+  fill (scene);
+  ADD (PURCHASE, "bought_on", "2026-05-02", "category", "wax", "what", "More wax", "amount", "20",
+       "scope", "overhead", "supplier", "Wax maker");
+  ADD (PURCHASE, "bought_on", "2026-05-03", "category", "wax", "what", "More wax", "amount", "20",
+       "scope", "overhead", "supplier", "wax Maker");
+  gtk_window_present (GTK_WINDOW (window));
+  bed_window_set_farm (window, scene->farm);
+  bed_window_show_page (window, "names");
+  bed_page_show_part (bed_window_get_page (window), 4);
+  app_settle (0);
+  GtkWidget *names = find_of_type (window, BED_TYPE_SUPPLIER_NAMES);
+  BedTable *table = find_of_type (names, BED_TYPE_TABLE);
+  g_assert_cmpint (ask_one (scene->farm, "SELECT purchases FROM supplier_name", 0), ==, 2);
+  g_assert_true (bed_table_select (table, bed_list_get_id (bed_table_get_list (table), 0)));
+  gtk_editable_set_text (find_of_type (names, GTK_TYPE_ENTRY), "Hive");
+  g_signal_emit_by_name (app_find_button (names, "Rename everywhere"), "clicked");
+  g_assert_cmpint (
+      ask_one (scene->farm, "SELECT count (*) FROM purchase WHERE supplier = 'Hive'", 0), ==, 2);
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  g_assert_cmpint (
+      ask_one (scene->farm, "SELECT count (*) FROM purchase WHERE supplier = 'Hive'", 0), ==, 0);
+  bed_window_set_farm (window, NULL);
+  gtk_window_destroy (GTK_WINDOW (window));
+  app_settle (50);
+}
+
+/* --- search ---------------------------------------------------------------------------- */
 
 static GtkWidget *
 search (BedSearch *for_what, const char *text)
@@ -334,6 +367,8 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add ("/app/lists/each", Scene, "metric", scene_set_up, test_each, scene_tear_down);
+  g_test_add ("/app/lists/suppliers", Scene, "metric", scene_set_up, test_suppliers,
+              scene_tear_down);
   g_test_add ("/app/lists/search", Scene, "metric", scene_set_up, test_search, scene_tear_down);
   return g_test_run ();
 }

@@ -6,6 +6,9 @@
 #include "app/widgets/enter.h"
 #include "app/widgets/wrap_layout.h"
 
+/* That many fit a window of 1000 px as wide as elsewhere. */
+#define PARTS_WIDE 7
+
 typedef struct
 {
   GtkStack *stack;
@@ -115,13 +118,19 @@ bed_parts_page_make (BedPage *page)
   BedPartsPage *self = BED_PARTS_PAGE (page);
   GtkWidget *stack = GTK_WIDGET (get_stack (self));
   GtkWidget *change;
+  guint n = 0;
 
   for (const BedPagePart *part = get_parts (self); part->name; part++)
-    add_part (self, part);
+    {
+      add_part (self, part);
+      n++;
+    }
   if (!get_parts (self)->title)
     return stack;
   change = gtk_stack_switcher_new ();
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (change), get_stack (self));
+  if (n > PARTS_WIDE)
+    gtk_widget_add_css_class (change, "many");
   bed_page_set_parts (page, get_stack (self));
   if (BED_PARTS_PAGE_GET_CLASS (self)->make_beside)
     {

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/lists/supplier_names.h"
 #include "app/widgets/build.h"
 
 struct _BedNamesPage
@@ -100,6 +101,12 @@ TABLE (log, LOG, N_ ("Logs"), "code",
     "bed-names-symbolic", title, text, button, "win.add"                                           \
   }
 
+static GtkWidget *
+make_suppliers (BedPartsPage *page)
+{
+  return bed_supplier_names_new (bed_page_get_farm (BED_PAGE (page)));
+}
+
 static const BedPagePart parts[] = {
   { .name = "woods",
     .title = N_ ("Woods"),
@@ -130,6 +137,7 @@ static const BedPagePart parts[] = {
               .table = &buyer_table,
               .empty = EMPTY (N_ ("No buyer yet"), N_ ("Who buys, and how to reach them."),
                               N_ ("New buyer")) } },
+  { .name = "suppliers", .title = N_ ("Suppliers"), .make = make_suppliers },
   { .name = "areas",
     .title = N_ ("Areas"),
     .list

@@ -30,7 +30,7 @@
 
 #define NARROW 900     /* px: below it the page names are icons only */
 #define KEYS 10        /* pages that have one: Ctrl+1 to Ctrl+9, Ctrl+0 */
-#define PARTS_MOST 8   /* of a page, with a key each */
+#define PARTS_MOST 9   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 

@@ -51,6 +51,7 @@ static const struct
   { "batch_season", "batch, season", NULL },
   { "soak_month", "month", NULL },
   { "weather_day", "day", NULL },
+  { "supplier_name", "id", NULL },
 };
 
 static int
