@@ -11,6 +11,7 @@
 #include "app/widgets/split.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
+#include "app/widgets/table_bar.h"
 #include "app/widgets/toasts.h"
 #include "app/window/application.h"
 #include "app/window/search.h"
@@ -340,11 +341,15 @@ test_small_widgets (Scene *scene, gconstpointer data)
     GTK_WIDGET (bed_document_view_new ()),
     GTK_WIDGET (bed_search_new ()),
     GTK_WIDGET (bed_plan_panel_new (scene->farm)),
+    bed_table_bar_new (scene->farm),
   };
 
   bed_big_figures_set (made[0], &figure, 1);
   bed_search_set_farm (BED_SEARCH (made[3]), scene->farm);
   g_assert_nonnull (app_find_label (made[0], "picked"));
+  bed_table_bar_set (made[5], (double[BED_TABLE_BAR_PARTS]){ 0.5, 0.25, 0 }, "half sold");
+  gtk_test_accessible_assert_property (GTK_ACCESSIBLE (made[5]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                       "half sold");
   /* A page that scrolls gives the least: the bark fills its frame all the same. */
   int least, usual;
   gtk_widget_measure (made[1], GTK_ORIENTATION_VERTICAL, 600, &least, &usual, NULL, NULL);

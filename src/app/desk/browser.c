@@ -329,23 +329,23 @@ bed_browser_refresh (BedBrowser *self, GError **error)
 GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
-  GtkWidget *title = bed_line_new (name, "title-2");
+  GtkWidget *buttons = bed_wrap_new (6, 6), *row = bed_wrap_new (12, 6);
+  GtkWidget *head = bed_styled (bed_column_new (0, row, NULL), "detail-head");
   GtkWidget *change = bed_action_button_new (_ ("Change"), "record.change");
   GtkWidget *drop = bed_styled (bed_action_button_new (_ ("Remove"), "record.remove"), "flat");
-  GtkWidget *buttons = bed_wrap_new (6, 6);
-  GtkWidget *head
-      = bed_styled (bed_column_new (0, bed_row_new (6, title, buttons, NULL), NULL), "detail-head");
 
-  gtk_widget_set_hexpand (title, TRUE);
+  gtk_box_append (GTK_BOX (row), bed_line_new (name, "title-2"));
+  gtk_box_append (GTK_BOX (row), buttons);
+  gtk_widget_set_halign (buttons, GTK_ALIGN_END);
+  if (extra)
+    gtk_box_append (GTK_BOX (buttons), extra);
   /* Under the buttons: beside them it has the room of a few words. */
   if (line)
     gtk_box_append (GTK_BOX (head), bed_words_new (line, "dim-label"));
+  gtk_widget_set_valign (change, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (drop, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (drop, FALSE); /* the next Enter does not remove another */
-  /* They give way to the name. */
-  if (extra)
-    gtk_box_append (GTK_BOX (buttons), extra);
   gtk_box_append (GTK_BOX (buttons), change);
   gtk_box_append (GTK_BOX (buttons), drop);
-  gtk_widget_set_valign (buttons, GTK_ALIGN_CENTER);
   return head;
 }

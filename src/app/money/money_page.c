@@ -32,6 +32,7 @@ BED_DEFINE_TYPE (BedMoneyPage, bed_money_page, BED_TYPE_PARTS_PAGE)
 static const BedTableColumn purchase_columns[] = {
   { .field = "bought_on" },
   { .field = "what" },
+  { .field = "category", .width = 9, .from = 560 },
   { .field = "amount" },
 };
 

@@ -105,7 +105,13 @@ static const BedTableSpec lot_table = {
 
 static const BedTableColumn sale_columns[] = {
   { .field = "sold_on" },
-  { .column = "buyer_name", .title = N_ ("Buyer") },
+  { .column = "buyer_name", .title = N_ ("Buyer"), .width = 10 },
+  { .column = "mass",
+    .title = N_ ("Weight"),
+    .cell = BED_CELL_MEASURE,
+    .measure = BED_MEASURE_MASS,
+    .decimals = 2,
+    .from = 520 },
   { .column = "income",
     .title = N_ ("Income"),
     .cell = BED_CELL_MEASURE,

@@ -54,6 +54,7 @@ dup_out (BedFarm *farm, BedRow *row)
 
 static const BedTableColumn soak_columns[] = {
   { .field = "code" },
+  { .field = "tank", .width = 8, .from = 440 },
   { .field = "put_in" },
   { .field = "taken_out", .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
   { .column = "logs",
