@@ -698,9 +698,9 @@ test_aside (Scene *scene, gconstpointer data)
   g_assert_true (await_label (page, "Would add 2 batches"));
   g_assert_true (await_button (page, "Bring in"));
   g_signal_emit_by_name (app_find_button (page, "Bring in"), "clicked");
-  g_assert_true (await_button (page, "Copy them"));
+  g_assert_true (await_button (page, "Copy"));
   g_assert_nonnull (app_find_label (page, "1 row was set aside, and is not in."));
-  g_signal_emit_by_name (app_find_button (page, "Copy them"), "clicked");
+  g_signal_emit_by_name (app_find_button (page, "Copy"), "clicked");
   assert_clipboard (window, "Batch\tInoculated\tMethod\nSummer\t2031-06-01\tdrilled\n");
   app_close (GTK_WIDGET (window), page);
 }

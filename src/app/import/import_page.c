@@ -220,7 +220,7 @@ make_done (BedImportPage *self)
   gtk_label_set_xalign (GTK_LABEL (self->done), 0.5);
   self->said = bed_label_new ("", NULL);
   self->left = bed_row_new (12, self->said, NULL);
-  bed_button_add (self->left, _ ("Copy them"), G_CALLBACK (copy_cb), self);
+  bed_button_add (self->left, _ ("Copy"), G_CALLBACK (copy_cb), self);
   gtk_widget_set_halign (self->left, GTK_ALIGN_CENTER);
   GtkWidget *column
       = bed_styled (bed_column_new (24, self->done, self->left, buttons, NULL), "page");

@@ -113,7 +113,10 @@ typedef struct
   }
 /* One date that lies on the wrong side of another; the sentence names whose they are. */
 #define DATES(severity, name, from, one, is, other, message, ...)                                  \
-  PAIR (severity, name ", " one ", " other, from, one " " is " " other, message, __VA_ARGS__)
+  DATES_IF (NULL, severity, name, from, one, is, other, message, __VA_ARGS__)
+#define DATES_IF(only_if, severity, name, from, one, is, other, message, ...)                      \
+  PAIR_IF (only_if, severity, name ", " one ", " other, from, one " " is " " other, message,       \
+           __VA_ARGS__)
 #define OF_TANK(from, end)                                                                         \
   PAIR_IF (ANY_OVERFULL, E, FULLEST ", s.tank, x.tank_capacity", from " JOIN farm x",              \
            FULLEST " > x.tank_capacity",                                                           \
@@ -330,15 +333,17 @@ static const Pair pairs[] = {
          "b.inoculated_on",
          N_ ("Batch {1} was picked from on {2}, before it was inoculated on {3}."),
          END (PICK, "p", "picked_on"), REF (BATCH, "b", "inoculated_on")),
-  DATES (E, "l.code", LOG_BATCH OF_LOG ("pick", "p"), "p.since", "<", "b.inoculated_on",
-         N_ ("The total of log {1} begins on {2}, before the log was inoculated on {3}."),
-         END (PICK, "p", "since"), REF (LOG, "l", "batch"), REF (BATCH, "b", "inoculated_on")),
-  DATES (E, "b.code", "pick p JOIN batch b ON b.id = p.batch", "p.since", "<", "b.inoculated_on",
-         N_ ("The total of batch {1} begins on {2}, before the batch was inoculated on {3}."),
-         END (PICK, "p", "since"), REF (BATCH, "b", "inoculated_on")),
-  DATES (E, "k.name", OF_STACK ("pick", "p"), "p.since", "<", "k.built_on",
-         N_ ("The total of stack {1} begins on {2}, before the stack was built on {3}."),
-         END (PICK, "p", "since"), REF (STACK, "k", "built_on")),
+  DATES_IF (ANY_TOTAL, E, "l.code", LOG_BATCH OF_LOG ("pick", "p"), "p.since", "<",
+            "b.inoculated_on",
+            N_ ("The total of log {1} begins on {2}, before the log was inoculated on {3}."),
+            END (PICK, "p", "since"), REF (LOG, "l", "batch"), REF (BATCH, "b", "inoculated_on")),
+  DATES_IF (ANY_TOTAL, E, "b.code", "pick p JOIN batch b ON b.id = p.batch", "p.since", "<",
+            "b.inoculated_on",
+            N_ ("The total of batch {1} begins on {2}, before the batch was inoculated on {3}."),
+            END (PICK, "p", "since"), REF (BATCH, "b", "inoculated_on")),
+  DATES_IF (ANY_TOTAL, E, "k.name", OF_STACK ("pick", "p"), "p.since", "<", "k.built_on",
+            N_ ("The total of stack {1} begins on {2}, before the stack was built on {3}."),
+            END (PICK, "p", "since"), REF (STACK, "k", "built_on")),
   IN_TOTAL ("l.code", "log l" OF_LOG ("pick", "p") OF_LOG ("pick", "q"), TWICE),
   IN_TOTAL ("k.name", OF_STACK ("pick", "p") " JOIN pick q ON q.stack = k.id",
             TWICE " AND p.log IS NULL AND q.log IS NULL"),

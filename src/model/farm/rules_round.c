@@ -2,6 +2,8 @@
  * rule and each pick; most of them find nothing. */
 #include "model/farm/rules_private.h"
 
+#include <string.h>
+
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
@@ -111,9 +113,26 @@ dup_any_sum (const char *table, const BedRuleQuestion *question)
   return g_strdup_printf (SUMS "SELECT 1 FROM f WHERE EXISTS (%s) LIMIT 1", sum, table, sum, each);
 }
 
+/* A question about the row alone is asked of all of them in one pass; NULL: it is about more. */
+static char *
+dup_of_rows (const char *table, const char *sql)
+{
+  g_autofree char *of_row = g_strdup_printf (" FROM %s WHERE id = ?1 AND ", table);
+  const char *at = strstr (sql, " FROM ");
+  const char *rest = at && g_str_has_prefix (at, of_row) ? at + strlen (of_row) : NULL;
+
+  if (!rest || strstr (rest, "?1") || strstr (rest, "SELECT"))
+    return NULL;
+  return g_strdup_printf ("SELECT id FROM %s WHERE id BETWEEN ?1 AND ?2 AND %s", table, rest);
+}
+
 static char *
 dup_of_all (const char *table, const BedRuleQuestion *question)
 {
+  char *of_rows = dup_of_rows (table, question->sql);
+
+  if (of_rows)
+    return of_rows;
   if (question->sum_of)
     return dup_of_sums (table, question);
   if (question->of_all)
