@@ -293,12 +293,15 @@ test_new (Desk *desk, gconstpointer data)
     BedKind kind;
     const char *page;
   } cases[] = {
-    { BED_KIND_DUE, "week" },       { BED_KIND_CHECK, "week" },    { BED_KIND_WEIGHING, "week" },
-    { BED_KIND_WATERING, "week" },  { BED_KIND_RAIN, "week" },     { BED_KIND_FELLING, "woodlot" },
-    { BED_KIND_STAND, "woodlot" },  { BED_KIND_SPAWN, "woodlot" }, { BED_KIND_BATCH, "batches" },
-    { BED_KIND_SOAK, "soaking" },   { BED_KIND_LOT, "picking" },   { BED_KIND_SALE, "picking" },
-    { BED_KIND_PURCHASE, "money" }, { BED_KIND_HOURS, "money" },   { BED_KIND_EQUIPMENT, "money" },
-    { BED_KIND_RATE, "money" },     { BED_KIND_STOCK_COUNT, "money" },
+    { BED_KIND_DUE, "week" },          { BED_KIND_CHECK, "week" },
+    { BED_KIND_WEIGHING, "week" },     { BED_KIND_WATERING, "week" },
+    { BED_KIND_RAIN, "week" },         { BED_KIND_FELLING, "woodlot" },
+    { BED_KIND_STAND, "woodlot" },     { BED_KIND_SPAWN, "woodlot" },
+    { BED_KIND_BATCH, "batches" },     { BED_KIND_SOAK, "soaking" },
+    { BED_KIND_LOT, "picking" },       { BED_KIND_SALE, "picking" },
+    { BED_KIND_PURCHASE, "money" },    { BED_KIND_HOURS, "money" },
+    { BED_KIND_EQUIPMENT, "money" },   { BED_KIND_RATE, "money" },
+    { BED_KIND_STOCK_COUNT, "money" },
   };
 
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
