@@ -18,8 +18,7 @@ def weigh_samples(desk, path):
     desk.await_answer(path, "SELECT count (*) FROM weighing", 0)
     desk.key("ctrl+shift+z")
     desk.await_answer(path, "SELECT count (*) FROM weighing", 1)
-    desk.enter()                    # the same day
-    desk.type("26B")
+    desk.type("26B")                # the same day: the log is next
     desk.key("ctrl+z")              # what is typed comes first
     desk.enter("26A-002")
     desk.enter("11 kg")
