@@ -121,7 +121,7 @@ test_pages (Desk *desk, gconstpointer data)
     const char *page;
     guint offers;
   } cases[] = {
-    { "week", 3 }, { "woodlot", 2 }, { "batches", 5 },
+    { "week", 5 }, { "woodlot", 2 }, { "batches", 5 },
     { "yard", 4 }, { "soaking", 2 }, { "picking", 2 },
   };
 
@@ -208,6 +208,26 @@ test_crates (Desk *desk, gconstpointer data)
   g_assert_cmpint (atoi (gtk_editable_get_text (copies)), >, 1);
   g_assert_true (gtk_widget_has_css_class (GTK_WIDGET (mass), "error"));
   app_close (dialog, dialog);
+}
+
+/* Money, Season and History print what they show. */
+static void
+test_shown (Desk *desk, gconstpointer data)
+{
+  static const char *const pages[] = { "money", "season", "history" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_assert_true (bed_window_show_page (desk->window, pages[i]));
+      app_settle (300);
+      g_assert_true (gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL));
+      app_settle (300);
+      GtkWidget *dialog = find_over (desk->window);
+      g_assert_nonnull (dialog);
+      g_assert_nonnull (app_find_label (dialog, "Page 1 of "));
+      g_assert_true (gtk_widget_get_sensitive (app_find_button (dialog, "Print…")));
+      app_close (dialog, dialog);
+    }
 }
 
 /* One click from a batch to its recall. */
@@ -305,6 +325,7 @@ main (int argc, char *argv[])
   g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
   g_test_add ("/paper-dialog/crates", Desk, NULL, set_up, test_crates, tear_down);
+  g_test_add ("/paper-dialog/shown", Desk, NULL, set_up, test_shown, tear_down);
   g_test_add ("/paper-dialog/recall", Desk, NULL, set_up, test_recall, tear_down);
   g_test_add ("/paper-dialog/own-sheet", Desk, NULL, set_up, test_own_sheet, tear_down);
   g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault, tear_down);
