@@ -7,7 +7,7 @@ import time
 
 
 # Page, and what is offered there first.
-PAGES = [("This week", "Weighing sheet"), ("Woodlot", "Felling tally"), ("Batches", "Log tags"),
+PAGES = [("This week", "This week"), ("Woodlot", "Felling tally"), ("Batches", "Log tags"),
          ("Yard", "Yard map"), ("Soaking", "Soaking sheet"), ("Picking", "Crate labels")]
 
 

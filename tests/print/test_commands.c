@@ -91,8 +91,8 @@ test_labels (Fixture *f, gconstpointer data)
 static void
 test_sheets (Fixture *f, gconstpointer data)
 {
-  const char *kinds[]
-      = { "felling", "measuring", "inoculation", "weighing", "soak", "picking", "moves", "plan" };
+  const char *kinds[] = { "felling", "measuring", "inoculation", "weighing", "soak",
+                          "picking", "moves",     "plan",        "week",     "day" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (kinds); i++)
     {

@@ -410,6 +410,37 @@ test_of_stack (Scene *scene, gconstpointer units)
     }
 }
 
+/* A sheet for each person who worked here, none for one who has not for years. */
+static void
+test_days (Scene *scene, gconstpointer units)
+{
+  static const char *const hours[][2]
+      = { { "Ash", "2026-05-01" }, { "Birch", "2026-04-01" }, { "Elder", "2024-04-01" } };
+  g_autoptr (GError) error = NULL;
+  BedFieldSheetRequest request = { .kind = BED_PAPER_DAY, .paper = bed_paper_a4 };
+
+  if (!read_back_possible ())
+    return;
+  for (gsize i = 0; i < G_N_ELEMENTS (hours); i++)
+    scene_add (scene->farm,
+               scene_record (scene->farm, BED_KIND_HOURS, "worked_on", hours[i][1], "task",
+                             "picking", "person", hours[i][0], "minutes", "60 min", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_DUE, "due_on", "2026-05-12", "what",
+                                        "Mend the fence", NULL));
+  g_autoptr (BedDocument) days = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (bed_document_get_n_pages (days), ==, 2);
+  g_autofree char *text = read_text (scene, days);
+  check_says (text,
+              (const char *[]){ "The day of Ash", "The day of Birch", "Mend the fence", NULL });
+  g_assert_null (strstr (text, "Elder"));
+  request.kind = BED_PAPER_WEEK;
+  g_autoptr (BedDocument) week = bed_field_sheet_document_for_farm (scene->farm, &request, &error);
+  g_assert_no_error (error);
+  g_autofree char *said = read_text (scene, week);
+  check_says (said, (const char *[]){ "This week", "Mend the fence", NULL });
+}
+
 /* 15 by 7.5 cm on logs of 10 to 12 cm by 1 m: the second row of the table of science/drill's
  * test, five rows of 7 and 6. */
 static void
@@ -445,6 +476,7 @@ main (int argc, char *argv[])
   ADD ("blank", test_blank);
   ADD ("spawn-lots", test_spawn_lots);
   ADD ("of-stack", test_of_stack);
+  ADD ("days", test_days);
   ADD ("pattern", test_pattern);
   return g_test_run ();
 }

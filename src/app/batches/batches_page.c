@@ -142,6 +142,7 @@ bed_batches_page_print (BedPage *page)
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
   gint64 batch = bed_browser_get_selected (get_batches (self));
   BedPrintOffer tag = { BED_PRINT_TAG, bed_log_view_get_log (self->log) };
+  BedPrintOffer blank = { BED_PRINT_INOCULATION, 0 };
   BedPrintOffer offers[] = {
     { BED_PRINT_TAGS, batch },       { BED_PRINT_GUIDE, batch },
     { BED_PRINT_GUIDE_BARK, batch }, { BED_PRINT_INOCULATION, batch },
@@ -153,6 +154,8 @@ bed_batches_page_print (BedPage *page)
   else if (batch)
     bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers,
                            G_N_ELEMENTS (offers));
+  else
+    bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), &blank, 1);
 }
 
 static void

@@ -6,6 +6,7 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
+#include "app/paper/paper_dialog.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/split.h"
 #include "app/widgets/table.h"
@@ -342,10 +343,18 @@ bed_history_page_dispose (GObject *object)
 }
 
 static void
+print_shown (BedPage *page)
+{
+  bed_paper_dialog_show_page (GTK_WIDGET (page), bed_page_get_farm (page), _ ("History"));
+}
+
+static void
 bed_history_page_class_init (BedHistoryPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
+  page_class->print = print_shown;
+  page_class->print_title = N_ ("Print what this page shows");
   G_OBJECT_CLASS (klass)->dispose = bed_history_page_dispose;
 
   page_class->make = bed_history_page_make;

@@ -9,6 +9,7 @@
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/money/money_seasons.h"
+#include "app/paper/paper_dialog.h"
 #include "app/widgets/split_bar.h"
 #include "model/farm/functions.h"
 #include "model/farm/value.h"
@@ -358,11 +359,19 @@ static const BedPagePart parts[] = {
 };
 
 static void
+print_shown (BedPage *page)
+{
+  bed_paper_dialog_show_page (GTK_WIDGET (page), bed_page_get_farm (page), _ ("Money"));
+}
+
+static void
 bed_money_page_class_init (BedMoneyPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
   BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
+  page_class->print = print_shown;
+  page_class->print_title = N_ ("Print what this page shows");
   parts_class->parts = parts;
   parts_class->refresh_own = bed_money_page_refresh_own;
   parts_class->make_beside = make_chooser;

@@ -434,3 +434,11 @@ bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *of
   what_changed_cb (self);
   gtk_window_present (GTK_WINDOW (self->window));
 }
+
+void
+bed_paper_dialog_show_page (GtkWidget *page, BedFarm *farm, const char *title)
+{
+  BedPrintOffer offer = { .what = BED_PRINT_SHOWN, .shown = page, .day = title };
+
+  bed_paper_dialog_show (page, farm, &offer, 1);
+}

@@ -10,3 +10,6 @@
  * anything is printed. */
 void bed_paper_dialog_show (GtkWidget *inside, BedFarm *farm, const BedPrintOffer *offers,
                             guint n_offers);
+
+/* The same for what a page shows, called @title. */
+void bed_paper_dialog_show_page (GtkWidget *page, BedFarm *farm, const char *title);

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/paper/shown.h"
 #include "model/farm/value.h"
 #include "print/drill/drill_farm.h"
 #include "print/drill/drill_guide.h"
@@ -19,6 +20,7 @@ typedef enum
   GUIDE,
   MAP,
   RECALL,
+  SHOWN,
 } Way;
 
 static const struct
@@ -48,7 +50,12 @@ static const struct
   [BED_PRINT_SOAKS] = { N_ ("Soaking sheet"), FIELD_SHEET, BED_KIND_SOAK, BED_PAPER_SOAK },
   [BED_PRINT_CRATES] = { N_ ("Crate labels"), LABELS, BED_KIND_LOT, BED_LABEL_CRATE },
   [BED_PRINT_PICKING] = { N_ ("Picking sheet"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_PICKING },
+  [BED_PRINT_WEEK] = { N_ ("This week"), FIELD_SHEET, 0, BED_PAPER_WEEK },
+  [BED_PRINT_DAYS] = { N_ ("Each person's day"), FIELD_SHEET, 0, BED_PAPER_DAY },
+  [BED_PRINT_WEIGHING_STACK]
+  = { N_ ("Weighing sheet of the stack"), FIELD_SHEET, BED_KIND_STACK, BED_PAPER_WEIGHING },
   [BED_PRINT_RECALL] = { N_ ("Recall"), RECALL, 0, 0 },
+  [BED_PRINT_SHOWN] = { N_ ("What the page shows"), SHOWN, 0, 0 },
 };
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
@@ -186,6 +193,14 @@ make_recall (BedFarm *farm, const BedPrintOffer *offer, GError **error)
                                &paper, error);
 }
 
+static BedDocument *
+make_shown (BedFarm *farm, const BedPrintOffer *offer)
+{
+  const BedPaper paper = get_paper (farm);
+
+  return bed_shown_document_new (farm, offer->shown, offer->day, &paper);
+}
+
 const char *
 bed_print_title (BedPrint what)
 {
@@ -225,6 +240,8 @@ bed_print_make (BedFarm *farm, const BedPrintOffer *offer, const BedPrintChoice 
       return make_map (farm, offer, choice, error);
     case RECALL:
       return make_recall (farm, offer, error);
+    case SHOWN:
+      return make_shown (farm, offer);
     }
   g_return_val_if_reached (NULL);
 }
@@ -242,11 +259,13 @@ bed_print_count_labels (BedFarm *farm, const BedPrintOffer *offer, const BedPrin
 char *
 bed_print_dup_file_name (BedFarm *farm, const BedPrintOffer *offer)
 {
-  BedKind kind = offer->what == BED_PRINT_RECALL ? offer->of : prints[offer->what].subject;
-  g_autofree char *subject = offer->subject ? bed_farm_dup_name (farm, kind, offer->subject)
-                             : offer->what == BED_PRINT_RECALL ? g_strdup (offer->day)
-                                                               : NULL;
+  gboolean recall = offer->what == BED_PRINT_RECALL;
+  BedKind kind = recall ? offer->of : prints[offer->what].subject;
+  g_autofree char *name = offer->subject ? bed_farm_dup_name (farm, kind, offer->subject) : NULL;
+  const char *subject = name ? name : recall ? offer->day : NULL;
 
+  if (offer->what == BED_PRINT_SHOWN)
+    return g_strdup (offer->day);
   return subject ? g_strdup_printf ("%s %s", bed_print_title (offer->what), subject)
                  : g_strdup (bed_print_title (offer->what));
 }

@@ -11,24 +11,28 @@
 
 typedef enum
 {
-  BED_PRINT_TAGS,        /* subject: batch; of ->logs when there are any */
-  BED_PRINT_TAG,         /* log */
-  BED_PRINT_GUIDE,       /* batch */
-  BED_PRINT_GUIDE_BARK,  /* batch */
-  BED_PRINT_INOCULATION, /* batch */
-  BED_PRINT_WEIGHING,    /* batch, or 0 */
-  BED_PRINT_TALLY,       /* felling, or 0 */
-  BED_PRINT_MEASURING,   /* felling, or 0 */
-  BED_PRINT_SPAWN,       /* spawn lot */
-  BED_PRINT_MAP,         /* area */
-  BED_PRINT_SIGN,        /* stack */
-  BED_PRINT_SIGNS,       /* area: every stack that stands in it */
-  BED_PRINT_MOVES,       /* stack, or 0 */
-  BED_PRINT_PLAN,        /* none: of ->day */
-  BED_PRINT_SOAKS,       /* none: what the rotation has next */
-  BED_PRINT_CRATES,      /* lot */
-  BED_PRINT_PICKING,     /* stack, or 0 */
-  BED_PRINT_RECALL,      /* a record of the kind ->of; 0: of ->day, or the water so called */
+  BED_PRINT_TAGS,           /* subject: batch; of ->logs when there are any */
+  BED_PRINT_TAG,            /* log */
+  BED_PRINT_GUIDE,          /* batch */
+  BED_PRINT_GUIDE_BARK,     /* batch */
+  BED_PRINT_INOCULATION,    /* batch */
+  BED_PRINT_WEIGHING,       /* batch, or 0 */
+  BED_PRINT_TALLY,          /* felling, or 0 */
+  BED_PRINT_MEASURING,      /* felling, or 0 */
+  BED_PRINT_SPAWN,          /* spawn lot */
+  BED_PRINT_MAP,            /* area */
+  BED_PRINT_SIGN,           /* stack */
+  BED_PRINT_SIGNS,          /* area: every stack that stands in it */
+  BED_PRINT_MOVES,          /* stack, or 0 */
+  BED_PRINT_PLAN,           /* none: of ->day */
+  BED_PRINT_SOAKS,          /* none: what the rotation has next */
+  BED_PRINT_CRATES,         /* lot */
+  BED_PRINT_PICKING,        /* stack, or 0 */
+  BED_PRINT_WEEK,           /* none: what is due this week */
+  BED_PRINT_DAYS,           /* none: the day of each person */
+  BED_PRINT_WEIGHING_STACK, /* stack */
+  BED_PRINT_RECALL,         /* a record of the kind ->of; 0: of ->day, or the water so called */
+  BED_PRINT_SHOWN,          /* none: what ->shown shows, called ->day */
   BED_N_PRINTS
 } BedPrint;
 
@@ -44,6 +48,7 @@ typedef struct
   GArray *stacks;        /* BED_PRINT_MAP: those that are chosen (gint64); may be NULL */
   BedColourBy colour_by; /* BED_PRINT_MAP */
   BedKind of;            /* BED_PRINT_RECALL */
+  gpointer shown;        /* BED_PRINT_SHOWN: a GtkWidget that outlives the offer */
 } BedPrintOffer;
 
 /* What is chosen in the dialog. */

@@ -9,6 +9,7 @@
 #include "app/desk/page_parts.h"
 #include "app/desk/season_chooser.h"
 #include "app/host/host.h"
+#include "app/paper/paper_dialog.h"
 #include "app/season/season_run.h"
 #include "app/season/workbook_button.h"
 #include "model/farm/functions.h"
@@ -260,10 +261,18 @@ bed_season_page_make (BedPage *page)
 }
 
 static void
+print_shown (BedPage *page)
+{
+  bed_paper_dialog_show_page (GTK_WIDGET (page), bed_page_get_farm (page), _ ("Season"));
+}
+
+static void
 bed_season_page_class_init (BedSeasonPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
+  page_class->print = print_shown;
+  page_class->print_title = N_ ("Print what this page shows");
   page_class->make = bed_season_page_make;
   page_class->refresh = bed_season_page_refresh;
 }

@@ -166,6 +166,8 @@ static void
 bed_week_page_print (BedPage *page)
 {
   BedPrintOffer offers[] = {
+    { BED_PRINT_WEEK, 0 },
+    { BED_PRINT_DAYS, 0 },
     { BED_PRINT_WEIGHING, get_weighed (BED_WEEK_PAGE (page)) },
     { BED_PRINT_SOAKS, 0 },
     { BED_PRINT_PICKING, 0 },

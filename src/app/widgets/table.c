@@ -618,6 +618,19 @@ bed_table_set_filter (BedTable *self, const char *text)
   ask_again (self);
 }
 
+const char *
+bed_table_get_label (BedTable *self)
+{
+  return _ (self->spec->label);
+}
+
+const BedTableColumn *
+bed_table_get_columns (BedTable *self, guint *n)
+{
+  *n = self->spec->n_columns;
+  return self->columns;
+}
+
 BedList *
 bed_table_get_list (BedTable *self)
 {

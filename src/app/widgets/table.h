@@ -48,6 +48,10 @@ void bed_table_set_where_text (BedTable *self, const char *where, const char *te
 /* Filter as people type it; every word must be found. */
 void bed_table_set_filter (BedTable *self, const char *text);
 
+/* The table's name, translated, and its columns, for paper; both borrowed. */
+const char *bed_table_get_label (BedTable *self);
+const BedTableColumn *bed_table_get_columns (BedTable *self, guint *n);
+
 /* The rows there are now; borrowed, replaced by a new sort, filter or where. */
 BedList *bed_table_get_list (BedTable *self);
 

@@ -46,9 +46,8 @@ dup_measure (BedFarm *farm, const BedTableColumn *column, BedRow *row)
   return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
 }
 
-/* What a cell shows. */
-static char *
-dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
+char *
+bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
 {
   const char *text = column->cell == BED_CELL_MEASURE ? NULL : bed_row_text (row, column->column);
 
@@ -85,7 +84,8 @@ show (GtkListItem *item, Cell *cell)
       cell->column.drawn_show (label, gtk_list_item_get_item (item));
       return;
     }
-  g_autofree char *text = dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
+  g_autofree char *text
+      = bed_table_cell_dup_text (cell->farm, &cell->column, gtk_list_item_get_item (item));
   gtk_label_set_label (GTK_LABEL (label), text);
 }
 

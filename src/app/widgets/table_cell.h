@@ -44,6 +44,9 @@ GtkListItemFactory *bed_table_cell_factory_new (BedFarm *farm, const BedTableCol
  * none. */
 guint bed_table_cell_find_row (GtkWidget *cell, GtkWidget *view);
 
+/* What a cell shows in words: (transfer full). */
+char *bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row);
+
 /* "Length (cm)". */
 char *bed_table_cell_dup_title (BedFarm *farm, const BedTableColumn *column);
 

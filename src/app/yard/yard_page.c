@@ -465,7 +465,7 @@ bed_yard_page_print (BedPage *page)
   BedYardPage *self = BED_YARD_PAGE (page);
   gint64 stack = bed_yard_view_get_selected (self->view);
   g_autoptr (GArray) stacks = bed_things_list_stacks (bed_yard_view_get_chosen (self->view));
-  /* The last is the selected stack's. */
+  /* The last two are the selected stack's. */
   BedPrintOffer offers[] = {
     { BED_PRINT_MAP, self->area, bed_yard_bar_get_day (self->bar),
       .colour_by = bed_yard_bar_get_colour_by (self->bar), .stacks = stacks },
@@ -473,11 +473,12 @@ bed_yard_page_print (BedPage *page)
     { BED_PRINT_MOVES, stack },
     { BED_PRINT_PLAN, .day = get_plan (self) },
     { BED_PRINT_SIGN, stack },
+    { BED_PRINT_WEIGHING_STACK, stack },
   };
 
   if (self->area)
     bed_paper_dialog_show (GTK_WIDGET (self), get_farm (self), offers,
-                           G_N_ELEMENTS (offers) - (stack ? 0 : 1));
+                           G_N_ELEMENTS (offers) - (stack ? 0 : 2));
 }
 
 static void

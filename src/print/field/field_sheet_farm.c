@@ -10,6 +10,7 @@
 #include "print/drill/bark.h"
 #include "print/drill/drill_farm.h"
 #include "print/field/field_sheet_plan.h"
+#include "print/field/field_sheet_week.h"
 #include "science/units.h"
 
 #define FIGURE_HEIGHT (42 * BED_POINTS_PER_MM)
@@ -92,6 +93,8 @@ get_subject (const BedFieldSheetRequest *request)
                    : (Subject){ BED_KIND_BATCH, batch, moves_batch };
     case BED_PAPER_SOAK: /* lines of the rotation's plan, not of a question */
     case BED_PAPER_PLAN: /* lines of the yard's */
+    case BED_PAPER_WEEK: /* of what is due */
+    case BED_PAPER_DAY:
     case BED_N_PAPERS:
       break;
     }
@@ -326,6 +329,14 @@ dup_subtitle (BedFarm *farm)
   return g_strdup_printf ("%s · %s %.4s", name, day, bed_farm_get_today (farm));
 }
 
+static BedFieldSheet *
+make_week_sheet (BedFarm *farm, BedPaperHead *head, GError **error)
+{
+  g_autoptr (BedFieldSheet) sheet = bed_field_sheet_new_kind (BED_PAPER_WEEK, head);
+
+  return bed_field_sheet_add_week (sheet, farm, error) ? g_steal_pointer (&sheet) : NULL;
+}
+
 /* Without the lines that a question answers. */
 static BedFieldSheet *
 make_sheet (BedFarm *farm, const BedFieldSheetRequest *request, BedPaperHead *head, GError **error)
@@ -334,6 +345,8 @@ make_sheet (BedFarm *farm, const BedFieldSheetRequest *request, BedPaperHead *he
     return make_soak_sheet (farm, head, error);
   if (request->kind == BED_PAPER_PLAN)
     return bed_field_sheet_new_plan (farm, request->day, head, error);
+  if (request->kind == BED_PAPER_WEEK)
+    return make_week_sheet (farm, head, error);
   return bed_field_sheet_new_kind (request->kind, head);
 }
 
@@ -351,6 +364,8 @@ bed_field_sheet_document_for_farm (BedFarm *farm, const BedFieldSheetRequest *re
   BedPaperHead head = { bed_farm_get_notation (farm), subtitle, NULL, values, more };
   Subject about = get_subject (request);
 
+  if (request->kind == BED_PAPER_DAY)
+    return bed_field_sheet_days_new (farm, subtitle, &request->paper, request->empty_rows, error);
   g_autoptr (BedRecord) subject = about.id ? bed_farm_load (farm, about.kind, about.id, error)
                                            : NULL;
   if ((about.id && !subject) || !collect_values (&head, farm, request, subject, error))

@@ -132,6 +132,23 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { N_ ("Top to bottom: each log is taken up once, and the place it goes to is free by then."),
       LIFTING, FROM_THE_TOP, LOCAL },
   },
+  [BED_PAPER_WEEK] = {
+    "week", N_ ("This week"), BED_KIND_DUE, BED_KIND_DUE,
+    { NULL },
+    0, { NULL },
+    { OWN (N_ ("Done"), 6, TEXT), OWN (N_ ("Day"), 9, TEXT), OWN (N_ ("What"), 11, TEXT),
+      OWN (N_ ("Where"), 17, TEXT), OWN (N_ ("Logs"), 5, NUMBER), OWN (N_ ("Who"), 10, TEXT),
+      OWN (N_ ("Note"), 20, TEXT) },
+    { LIFTING, FROM_THE_TOP, LOCAL },
+  },
+  [BED_PAPER_DAY] = {
+    "day", N_ ("The day of"), BED_KIND_HOURS, BED_KIND_HOURS,
+    { "worked_on", "person" },
+    0, { NULL },
+    { OWN (N_ ("To do"), 22, TEXT), TEXT ("task", 10), NUMBER ("minutes", 7), TEXT ("batch", 7),
+      TEXT ("stack", 12), NUMBER ("logs", 6), TEXT ("notes", 14) },
+    { LIFTING, LOCAL },
+  },
 };
 
 static char *

@@ -4,7 +4,7 @@
 #include "print/field/field_sheet.h"
 #include "science/measure.h"
 
-/* The eight sheets. Names, units and choices come from the table of fields,
+/* The ten sheets. Names, units and choices come from the table of fields,
  * the order is the form's: what is copied from paper to a form is copied straight
  * down (tests/app/test_papers.c reads both). */
 
@@ -18,6 +18,8 @@ typedef enum
   BED_PAPER_PICKING,
   BED_PAPER_MOVES,
   BED_PAPER_PLAN, /* the planned moves of a day */
+  BED_PAPER_WEEK, /* what is due this week */
+  BED_PAPER_DAY,  /* a person's day: what is due, and the hours */
   BED_N_PAPERS
 } BedPaperKind;
 

@@ -121,6 +121,29 @@ ends_with (const char *path, const char *ending)
   return length > tail && !g_ascii_strcasecmp (path + length - tail, ending);
 }
 
+static gboolean
+draw_joined_cb (cairo_t *cr, guint page, gpointer data, GError **error)
+{
+  GPtrArray *documents = data;
+  guint i = 0;
+
+  while (page >= bed_document_get_n_pages (documents->pdata[i]))
+    page -= bed_document_get_n_pages (documents->pdata[i++]);
+  return bed_document_draw (documents->pdata[i], cr, page, error);
+}
+
+/* What one of them has to say is likely said by all. */
+static char *
+dup_joined_note_cb (gpointer data)
+{
+  GPtrArray *documents = data;
+  char *note = NULL;
+
+  for (guint i = 0; i < documents->len && !note; i++)
+    note = bed_document_dup_note (documents->pdata[i]);
+  return note;
+}
+
 /* Public */
 
 BedDocument *
@@ -132,6 +155,22 @@ bed_document_new (const BedDocumentSpec *spec)
   self->spec = *spec;
   self->spec.title = g_strdup (spec->title);
   return self;
+}
+
+BedDocument *
+bed_document_join_new (GPtrArray *documents)
+{
+  g_return_val_if_fail (documents != NULL && documents->len > 0, NULL);
+  BedDocumentSpec spec = ((BedDocument *) documents->pdata[0])->spec;
+
+  spec.n_pages = 0;
+  for (guint i = 0; i < documents->len; i++)
+    spec.n_pages += bed_document_get_n_pages (documents->pdata[i]);
+  spec.draw = draw_joined_cb;
+  spec.dup_note = dup_joined_note_cb;
+  spec.data = documents;
+  spec.free_data = (GDestroyNotify) g_ptr_array_unref;
+  return bed_document_new (&spec);
 }
 
 void

@@ -63,6 +63,10 @@ BedDocument *bed_document_new (const BedDocumentSpec *spec);
 void bed_document_free (BedDocument *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedDocument, bed_document_free)
 
+/* The pages of several documents of one paper (element BedDocument, at least one) one after the
+ * other, called as the first; takes the array over. */
+BedDocument *bed_document_join_new (GPtrArray *documents);
+
 /* Borrowed from the document. */
 const char *bed_document_get_title (const BedDocument *self);
 const BedPaper *bed_document_get_paper (const BedDocument *self);
