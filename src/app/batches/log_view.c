@@ -5,6 +5,7 @@
 
 #include "app/batches/life_view.h"
 #include "app/batches/retire_form.h"
+#include "app/desk/care_tables.h"
 #include "app/desk/figure_answer.h"
 #include "app/desk/page_parts.h"
 #include "app/desk/put_right.h"
@@ -27,12 +28,15 @@
 #define LIST_HEIGHT 220
 #define LIST_BELOW 12
 #define LIST_WIDTH 300 /* px, least */
+#define LISTS_BESIDE 4
 
 enum
 {
   LIST_PICKS,
   LIST_SOAKS,
   LIST_WEIGHINGS,
+  LIST_CHECKS,
+  LIST_PLACES,
   N_LISTS,
 };
 
@@ -103,20 +107,32 @@ static const BedTableSpec soak_table = {
   .empty = N_ ("Not soaked yet"),
 };
 
-static const BedTableColumn weighing_columns[] = {
-  { .field = "weighed_on", .title = N_ ("Weighed") },
-  { .field = "mass" },
-  { .field = "notes" },
+static char *
+dup_stack (BedFarm *farm, BedRow *row)
+{
+  return bed_farm_dup_name (farm, BED_KIND_STACK, bed_row_int (row, "stack"));
+}
+
+static const BedTableColumn place_columns[] = {
+  { .field = "since" },
+  { .column = "stack",
+    .title = N_ ("Stack"),
+    .cell = BED_CELL_CUSTOM,
+    .dup_text = dup_stack,
+    .order = "(SELECT name FROM stack x WHERE x.id = stack)",
+    .width = 10 },
+  { .field = "until" },
 };
 
-static const BedTableSpec weighing_table = {
-  .label = N_ ("Weighings of the log"),
-  .source = "weighing",
-  .kind = BED_KIND_WEIGHING,
-  .columns = weighing_columns,
-  .n_columns = G_N_ELEMENTS (weighing_columns),
-  .order = "weighed_on DESC, id DESC",
-  .empty = N_ ("Not weighed yet"),
+static const BedTableSpec place_table = {
+  .label = N_ ("Where the log lay"),
+  .source = "place",
+  .kind = BED_KIND_PLACE,
+  .columns = place_columns,
+  .n_columns = G_N_ELEMENTS (place_columns),
+  .order = "since DESC, id DESC",
+  .kinds = BED_KIND_BIT (BED_KIND_PLACE) | BED_KIND_BIT (BED_KIND_STACK),
+  .empty = N_ ("In no stack yet"),
 };
 
 /* What each list shows of the log, "%s" being its id. */
@@ -129,7 +145,9 @@ static const struct
   [LIST_PICKS]
   = { N_ ("Picks it shared in"), &pick_table, "id IN (SELECT pick FROM pick_log WHERE log = %s)" },
   [LIST_SOAKS] = { N_ ("Soaks"), &soak_table, "id IN (SELECT soak FROM soaked WHERE log = %s)" },
-  [LIST_WEIGHINGS] = { N_ ("Weighings"), &weighing_table, "log = %s" },
+  [LIST_WEIGHINGS] = { N_ ("Weighings"), &bed_care_weighings, "log = %s" },
+  [LIST_CHECKS] = { N_ ("Checks"), &bed_care_checks, "log = %s" },
+  [LIST_PLACES] = { N_ ("Where it lay"), &place_table, "log = %s" },
 };
 
 /* --- reading ------------------------------------------------------------------------- */
@@ -353,7 +371,7 @@ make_head (BedLogView *self)
 static GtkWidget *
 make_lists (BedLogView *self)
 {
-  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, N_LISTS + 1), "section");
+  GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, LISTS_BESIDE), "section");
   GtkWidget *all = bed_scrolled_new (bed_life_view_get_list (self->life));
 
   gtk_widget_set_size_request (all, -1, LIST_HEIGHT);

@@ -122,6 +122,10 @@ static const BedFormGroup feature_groups[] = {
 };
 static const char *const feature_kept[] = { "area", "kind", NULL };
 
+static const BedFormGroup place_groups[] = {
+  GROUP (NULL, "log", "stack", "tier", "slot", "since", "until"),
+};
+
 static const BedFormGroup stack_groups[] = {
   GROUP (NULL, "name", "area", "kind", "built_on", "taken_down_on"),
   GROUP (N_ ("Where and how"), "x", "y", "turn", "tiers", "per_tier"),
@@ -243,6 +247,7 @@ static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (AREA, area),
   FORM (FEATURE, feature, .kept = feature_kept),
   FORM (STACK, stack),
+  FORM (PLACE, place),
   FORM (BUYER, buyer),
   FORM (CHECK, check, .kept = check_kept),
   FORM (WEIGHING, weighing, .kept = weighing_kept),

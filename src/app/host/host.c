@@ -1,5 +1,7 @@
 #include "app/host/host.h"
 
+#include <glib/gi18n.h>
+
 G_DEFINE_INTERFACE (BedHost, bed_host, GTK_TYPE_WIDGET)
 
 static void
@@ -38,7 +40,8 @@ bed_host_remove (GtkWidget *inside, BedFarm *farm, BedKind kind, GArray *ids)
 
   if (sentence && bed_host_commit (inside, edit, sentence, &error))
     return TRUE;
-  bed_host_say_error (inside, error);
+  g_autofree char *why = g_strdup_printf (_ ("Not removed. %s"), error->message);
+  bed_host_say (inside, why);
   return FALSE;
 }
 
