@@ -241,7 +241,8 @@ typedef struct
   char *keep_map; /* where to write the one that was taken, or NULL */
   char *dates;
   char **answers; /* KEY=ANSWER */
-  int table;      /* 0: the first */
+  gboolean usual;
+  int table; /* 0: the first */
 } Understanding;
 
 static gboolean
@@ -283,6 +284,9 @@ set_dates (BedNotebook *notebook, const char *word, GError **error)
 static gboolean
 give_answers (BedNotebook *notebook, const Understanding *how, GError **error)
 {
+  /* First, for answers may be to what comes up by it, and go before it. */
+  if (how->usual)
+    bed_notebook_take_usual (notebook);
   for (char **answer = how->answers; answer && *answer; answer++)
     {
       const char *at = strchr (*answer, '=');
@@ -361,6 +365,8 @@ print_questions (BedNotebook *notebook, const char *path)
                     question->choices[c].label);
       if (question->typed)
         g_printerr ("  --answer '%s=…'  %s\n", question->key, question->typed);
+      if (bed_notebook_is_usual (question))
+        g_printerr (_ ("  --usual: %s\n"), question->offer);
     }
 }
 
@@ -493,6 +499,8 @@ bed_cmd_import (int argc, char **argv)
       N_ ("The order of day, month and year in a sheet: dmy, mdy or ymd"), N_ ("ORDER") },
     { "answer", 0, 0, G_OPTION_ARG_STRING_ARRAY, &how.answers,
       N_ ("The answer to a question about a sheet (repeat for more)"), N_ ("KEY=ANSWER") },
+    { "usual", 0, 0, G_OPTION_ARG_NONE, &how.usual,
+      N_ ("What no column of a sheet says is as on most farms"), NULL },
     { "json", 0, 0, G_OPTION_ARG_NONE, &json, N_ ("Say what came of it in JSON"), NULL },
     G_OPTION_ENTRY_NULL,
   };

@@ -446,6 +446,26 @@ test_weeks (Scene *scene, gconstpointer units)
   g_assert_cmpstr (bed_query_text (q, 0), ==, "2024-05-06 2024-05-12 1, 2025-01-01 2025-01-05 2");
 }
 
+/* What no column says and is as usual is one decision, gone back on in one. */
+static void
+test_usual (Scene *scene, gconstpointer units)
+{
+  g_autoptr (BedNotebook) notebook = read_text (
+      scene, "Batch,Inoculated,Wood,Strain,Logs,Left\n19A,2019-04-02,red maple,WR,60,0\n"
+             "20A,2020-04-09,sugar maple,WR,45,20\n");
+  guint open = bed_notebook_count_open (notebook);
+  guint before = bed_notebook_count_decisions (notebook);
+
+  g_assert_cmpuint (open, ==, 4);
+  g_assert_cmpuint (bed_notebook_count_usual (notebook), ==, open);
+  bed_notebook_take_usual (notebook);
+  g_assert_cmpuint (bed_notebook_count_open (notebook), ==, 0);
+  g_assert_cmpuint (bed_notebook_count_decisions (notebook), ==, before + 1);
+  g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_LOG), ==, 105);
+  g_assert_true (bed_notebook_go_back (notebook));
+  g_assert_cmpuint (bed_notebook_count_open (notebook), ==, open);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -466,5 +486,6 @@ main (int argc, char **argv)
   ADD ("/counted/notes", test_notes);
   ADD ("/counted/weeks", test_weeks);
   ADD ("/counted/typed", test_typed);
+  ADD ("/counted/usual", test_usual);
   return g_test_run ();
 }

@@ -13,6 +13,7 @@ struct _BedImportQuestions
   GtkWidget parent_instance;
   GtkWidget *box;
   GtkWidget *heading;
+  GtkWidget *usual; /* answers all that have a likely answer */
   GtkWidget *list;
   GtkWidget *panel; /* the one that is asked; NULL: none is open */
   guint view_source;
@@ -88,6 +89,18 @@ take_chosen_cb (BedImportQuestions *self, GtkWidget *button)
 
   if (at != GTK_INVALID_LIST_POSITION)
     answer (self, get_text (button, "question"), keys[at]);
+}
+
+static void
+usual_cb (BedImportQuestions *self)
+{
+  BedNotebook *notebook = bed_import_sheet_begin_decision (self->sheet);
+
+  g_clear_pointer (&self->refused, g_free);
+  self->follows = TRUE;
+  if (notebook)
+    bed_notebook_take_usual (notebook);
+  bed_import_sheet_end_decision (self->sheet);
 }
 
 static void
@@ -229,19 +242,20 @@ make_asked (BedImportQuestions *self, const BedNotebookQuestion *question)
 /* --- the others -------------------------------------------------------------------------- */
 
 static const char *
-answer_word (const BedNotebookQuestion *question)
+choice_word (const BedNotebookQuestion *question, const char *answer)
 {
   for (guint i = 0; i < question->n_choices; i++)
-    if (g_strcmp0 (question->choices[i].key, question->answer) == 0)
+    if (g_strcmp0 (question->choices[i].key, answer) == 0)
       return question->choices[i].label;
-  return question->answer;
+  return answer;
 }
 
 static GtkWidget *
 make_line (BedImportQuestions *self, const BedNotebookQuestion *question)
 {
   GtkWidget *sentence = bed_line_new (question->sentence, question->answer ? "dim-label" : NULL);
-  GtkWidget *said = bed_line_new (question->answer ? answer_word (question) : "", NULL);
+  const char *word = choice_word (question, question->answer ? question->answer : question->offer);
+  GtkWidget *said = bed_line_new (word ? word : "", question->answer ? NULL : "dim-label");
   GtkWidget *button = question->answer
                           ? bed_button_new (_ ("Ask again"), G_CALLBACK (again_cb), self)
                           : bed_button_new (_ ("Answer"), G_CALLBACK (ask_cb), self);
@@ -267,13 +281,18 @@ find_asked (BedImportQuestions *self, const BedNotebookQuestion *questions, guin
 }
 
 static void
-show_heading (BedImportQuestions *self, guint open, guint n)
+show_heading (BedImportQuestions *self, guint open, guint usual, guint n)
 {
+  g_autofree char *all
+      = g_strdup_printf (ngettext ("Take %u as usual", "Take %u as usual", usual), usual);
+
   g_autofree char *text
       = open ? g_strdup_printf (ngettext ("%u question", "%u questions", open), open)
              : g_strdup_printf (ngettext ("%u question answered", "%u questions answered", n), n);
 
   gtk_label_set_label (GTK_LABEL (self->heading), text);
+  gtk_button_set_label (GTK_BUTTON (self->usual), all);
+  gtk_widget_set_visible (self->usual, usual > 1);
   gtk_widget_set_visible (GTK_WIDGET (self), n > 0);
 }
 
@@ -285,7 +304,7 @@ fill (BedImportQuestions *self, BedNotebook *notebook)
   const BedNotebookQuestion *asked = find_asked (self, questions, n);
   g_autofree char *key = asked ? g_strdup (asked->key) : NULL;
 
-  show_heading (self, bed_notebook_count_open (notebook), n);
+  show_heading (self, bed_notebook_count_open (notebook), bed_notebook_count_usual (notebook), n);
   for (guint i = 0; i < n; i++)
     {
       const BedNotebookQuestion *each = &questions[i];
@@ -340,7 +359,12 @@ bed_import_questions_init (BedImportQuestions *self)
 {
   self->heading = bed_label_new ("", "heading");
   self->list = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
-  self->box = bed_column_new (6, self->heading, self->list, NULL);
+  self->usual = bed_button_new ("", G_CALLBACK (usual_cb), self);
+  gtk_widget_set_tooltip_text (self->usual,
+                               _ ("What no column says is as on most farms: see beside each"));
+  gtk_widget_set_hexpand (self->heading, TRUE);
+  self->box
+      = bed_column_new (6, bed_row_new (12, self->heading, self->usual, NULL), self->list, NULL);
   gtk_widget_set_parent (self->box, GTK_WIDGET (self));
 }
 

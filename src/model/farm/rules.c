@@ -28,6 +28,9 @@ typedef struct
   " ROWS BETWEEN UNBOUNDED PRECEDING AND 1 PRECEDING) AS before FROM place"                        \
   " WHERE tier IS NOT NULL AND slot IS NOT NULL) WHERE before > since)"
 
+/* Of years past it is often not known how much it was, nor what it cost. */
+#define SPAWN_KNOWN "(cost IS NOT NULL OR received_on > date (bed_today (), '-1 year'))"
+
 #define E BED_FAULT_ERROR
 #define W BED_FAULT_WARNING
 
@@ -60,10 +63,12 @@ static const Rule rules[] = {
   { BED_KIND_STRAIN, E, "run_most", "SELECT 1 FROM strain WHERE id = ?1 AND run_least > run_most",
     N_ ("The longest spawn run is shorter than the shortest.") },
   { BED_KIND_SPAWN, E, "mass",
-    "SELECT form FROM spawn WHERE id = ?1 AND form IN ('sawdust', 'grain') AND mass IS NULL",
+    "SELECT form FROM spawn WHERE id = ?1 AND form IN ('sawdust', 'grain') AND mass IS NULL"
+    " AND " SPAWN_KNOWN,
     N_ ("Mass is missing: {1} spawn is counted by mass.") },
   { BED_KIND_SPAWN, E, "pieces",
-    "SELECT form FROM spawn WHERE id = ?1 AND form IN ('dowel', 'thimble') AND pieces IS NULL",
+    "SELECT form FROM spawn WHERE id = ?1 AND form IN ('dowel', 'thimble') AND pieces IS NULL"
+    " AND " SPAWN_KNOWN,
     N_ ("Pieces are missing: {1} spawn is counted in pieces.") },
   { BED_KIND_SPAWN, E, "use_by",
     "SELECT use_by, received_on FROM spawn WHERE id = ?1 AND use_by < received_on",

@@ -162,11 +162,11 @@ static const Pair pairs[] = {
 
   /* Spawn */
   PAIR (E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
-        "s.form IN ('sawdust', 'grain') AND u.mass IS NULL",
+        "s.form IN ('sawdust', 'grain') AND u.mass IS NULL AND s.mass IS NOT NULL",
         N_ ("How much of spawn lot {1} went into batch {2} is missing: a mass."),
         END (SPAWN_USED, "u", "mass"), REF (SPAWN, "s", "form")),
   PAIR (E, "s.code, b.code", SPAWN_USED " JOIN batch b ON b.id = u.batch",
-        "s.form IN ('dowel', 'thimble') AND u.pieces IS NULL",
+        "s.form IN ('dowel', 'thimble') AND u.pieces IS NULL AND s.pieces IS NOT NULL",
         N_ ("How much of spawn lot {1} went into batch {2} is missing: a number of pieces."),
         END (SPAWN_USED, "u", "pieces"), REF (SPAWN, "s", "form")),
   PAIR (W, "s.code, bed_mass (" TAKEN ("mass") " - s.mass)", SPAWN_USED, "s.mass < " TAKEN ("mass"),

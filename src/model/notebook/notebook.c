@@ -447,6 +447,43 @@ bed_notebook_answer (BedNotebook *self, const char *key, const char *answer, GEr
   return decide (self, g_strdup (key), g_steal_pointer (&trimmed));
 }
 
+/* Of what a column says in two ways nothing is usual. */
+gboolean
+bed_notebook_is_usual (const BedNotebookQuestion *question)
+{
+  return !question->answer && question->offer && g_str_has_prefix (question->key, "need:");
+}
+
+guint
+bed_notebook_count_usual (BedNotebook *self)
+{
+  guint n, usual = 0;
+  const BedNotebookQuestion *questions = bed_notebook_get_questions (self, &n);
+
+  for (guint i = 0; i < n; i++)
+    usual += bed_notebook_is_usual (&questions[i]);
+  return usual;
+}
+
+void
+bed_notebook_take_usual (BedNotebook *self)
+{
+  guint n;
+
+  g_ptr_array_add (self->past, copy_decided (self));
+  /* Each round answers one at least. */
+  while (bed_notebook_count_usual (self) > 0)
+    {
+      const BedNotebookQuestion *questions = bed_notebook_get_questions (self, &n);
+
+      for (guint i = 0; i < n; i++)
+        if (bed_notebook_is_usual (&questions[i]))
+          g_hash_table_insert (self->decided, g_strdup (questions[i].key),
+                               g_strdup (questions[i].offer));
+      understand (self);
+    }
+}
+
 gboolean
 bed_notebook_set_aside (BedNotebook *self, guint line, BedAside aside, GError **error)
 {

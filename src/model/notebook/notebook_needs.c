@@ -46,6 +46,11 @@ static const struct
   { BED_KIND_PURCHASE, "batch", "scope", "batch", { "batch" } },
 };
 
+/* An answer: a wood that nobody knows, and of which no density is known. */
+#define UNKNOWN "=unknown"
+/* How much spawn it was is often not written down of years past. */
+#define NONE "=none"
+
 /* What most farms would answer. */
 static const struct
 {
@@ -63,6 +68,11 @@ static const struct
   { BED_KIND_FELLING, "felled_on", "=batch.inoculated_on" },
   { BED_KIND_SPAWN, "received_on", "=batch.inoculated_on" },
   { BED_KIND_LOG, "retired_why", "spent" },
+  { BED_KIND_SPAWN, "form", "sawdust" },
+  { BED_KIND_STRAIN, "mushroom", "shiitake" },
+  { BED_KIND_SPAWN, "mass", NONE },
+  { BED_KIND_SPAWN, "pieces", NONE },
+  { BED_KIND_FELLING, "wood", UNKNOWN },
 };
 
 /* Of logs that nobody measured, where the farm has none either: common practice, no source. */
@@ -74,9 +84,6 @@ static const struct
   { "length", "100 cm", "40 in" },
   { "small_diameter", "12 cm", "5 in" },
 };
-
-/* An answer: a wood that nobody knows, and of which no density is known. */
-#define UNKNOWN "=unknown"
 
 /* Or there is a question about its cell. */
 static gboolean
@@ -162,6 +169,8 @@ answer_with (BedNotebook *self, BedNotebookSlot *slot, const BedField *field, co
       bed_notebook_refer (self, slot, field, _ ("wood not known"), 0);
       return TRUE;
     }
+  if (strcmp (answer, NONE) == 0)
+    return TRUE;
   return *answer == '=' ? copy_day (self, slot, field, answer + 1)
                         : bed_notebook_set_typed (self, slot, field, answer, NULL);
 }
@@ -239,6 +248,8 @@ offer_unnamed (BedNotebook *self, const char *key, BedKind kind, const BedField 
 {
   if (kind == BED_KIND_FELLING && field->refers == BED_KIND_WOOD)
     bed_notebook_offer (self, key, UNKNOWN, _ ("Not known"));
+  if (kind == BED_KIND_SPAWN && field->type == BED_FIELD_MEASURE)
+    bed_notebook_offer (self, key, NONE, _ ("Not known"));
   if (kind == BED_KIND_PICK && field->refers == BED_KIND_BATCH)
     bed_notebook_offer (self, key, _ ("Old logs"), _ ("A batch “Old logs”, for all of them"));
 }
@@ -293,10 +304,10 @@ suggest_usual (BedNotebook *self, const char *key, BedKind kind, const BedField 
 {
   for (gsize i = 0; i < G_N_ELEMENTS (usual); i++)
     {
-      gboolean day = *usual[i].answer == '=';
+      gboolean day = field->type == BED_FIELD_DATE;
       if (usual[i].kind == kind && strcmp (usual[i].field, field->name) == 0
           && (day ? bed_notebook_find_column (self, BED_KIND_BATCH, "inoculated_on") > 0
-                  : is_choice (field, usual[i].answer)))
+                  : field->type != BED_FIELD_CHOICE || is_choice (field, usual[i].answer)))
         bed_notebook_suggest (self, key, usual[i].answer);
     }
 }
@@ -317,9 +328,9 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
     bed_notebook_let_type (self, key,
                            bed_period_fits (self, field) ? _ ("A date, a month or a season")
                                                          : _ (what[field->type]));
+  offer_unnamed (self, key, kind, field);
   if (field->type == BED_FIELD_REFERENCE)
     {
-      offer_unnamed (self, key, kind, field);
       offer_records (self, key, field->refers);
     }
   if (field->type == BED_FIELD_DATE)
