@@ -1,5 +1,6 @@
 """Steps 6 to 8: a soak, picks, money, a sale, the season workbook, and back again."""
 import os
+import re
 import time
 import zipfile
 
@@ -112,6 +113,8 @@ def sale(desk, path):
 def workbook(desk, path):
     book = os.path.join(os.path.dirname(path), "season.xlsx")
     desk.page("Season")
+    desk.focus("check box", "Print long lists")
+    desk.key("space")
     desk.press("push button", "Write workbook")
     desk.keyboard_to("Write the season workbook")
     desk.key("ctrl+a")
@@ -131,6 +134,8 @@ def workbook(desk, path):
     assert os.path.exists(book + ".opened"), "the workbook is not opened from its toast"
     for name in ("Summary", "Batches", "Logs", "Picks", "Hours"):
         assert f'name="{name}"' in sheets, name
+    # From their first row on, and not their totals alone.
+    assert re.search(r'"_xlnm.Print_Area"[^>]*>Picks!\$A\$1:', sheets)
 
 
 def undone_and_there_again(desk, path):
