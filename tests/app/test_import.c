@@ -713,8 +713,8 @@ test_all_aside (Scene *scene, gconstpointer data)
   GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
                                    "Summer\t2031-06-01\tdrilled\nAutumn\t2033-10-01\tdrilled\n");
 
-  g_assert_true (await_button (page, "All of these"));
-  g_signal_emit_by_name (app_find_button (page, "All of these"), "clicked");
+  g_assert_true (await_button (page, "Set all aside"));
+  g_signal_emit_by_name (app_find_button (page, "Set all aside"), "clicked");
   g_assert_true (await_label (page, "Would add 1 batch"));
   g_assert_nonnull (app_find_label (page, "2 set aside"));
   g_assert_true (await_button (page, "Bring in"));

@@ -111,7 +111,7 @@ all_aside_cb (BedImportFindings *self)
 static GtkWidget *
 make_all_aside (BedImportFindings *self)
 {
-  GtkWidget *button = bed_button_new (_ ("All of these"), G_CALLBACK (all_aside_cb), self);
+  GtkWidget *button = bed_button_new (_ ("Set all aside"), G_CALLBACK (all_aside_cb), self);
 
   gtk_widget_set_tooltip_text (button, _ ("What is right goes in without them"));
   return bed_named (button, _ ("Set all of these aside"));
