@@ -705,6 +705,23 @@ test_aside (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), page);
 }
 
+/* Those that are right go in without the others, at one press. */
+static void
+test_all_aside (Scene *scene, gconstpointer data)
+{
+  BedWindow *window = open_window (scene->farm);
+  GtkWidget *page = paste (window, "Batch\tInoculated\tMethod\nSpring\t2026-03-02\tdrilled\n"
+                                   "Summer\t2031-06-01\tdrilled\nAutumn\t2033-10-01\tdrilled\n");
+
+  g_assert_true (await_button (page, "Set all aside"));
+  g_signal_emit_by_name (app_find_button (page, "Set all aside"), "clicked");
+  g_assert_true (await_label (page, "Would add 1 batch"));
+  g_assert_nonnull (app_find_label (page, "2 set aside"));
+  g_assert_true (await_button (page, "Bring in"));
+  g_assert_true (gtk_window_get_focus (GTK_WINDOW (window)) == app_find_button (page, "Bring in"));
+  app_close (GTK_WIDGET (window), page);
+}
+
 static gint64
 count_drilled (Scene *scene)
 {
@@ -898,6 +915,7 @@ main (int argc, char **argv)
   ADD ("typed-lists", test_typed_lists);
   ADD ("one-cell", test_one_cell);
   ADD ("aside", test_aside);
+  ADD ("all-aside", test_all_aside);
   ADD ("differs", test_differs);
   ADD ("busy", test_busy);
   return g_test_run ();

@@ -343,6 +343,24 @@ test_logs_are_numbered_and_holes_counted (Scene *scene, gconstpointer data)
   g_assert_cmpint (one (scene, "SELECT holes FROM log WHERE code LIKE '26B-001-_'"), ==, 26);
 }
 
+/* A log is meant by its own number where no other has it. */
+static void
+test_own_numbers (Scene *scene, gconstpointer data)
+{
+  scene_batch (scene->farm, 0);
+  imports (
+      scene, "log",
+      "felling,batch,length (mm),small_diameter (mm),mark\n"
+      "F26-1,26A,1000,100,7\nF26-1,26A,1000,100,B 9\nF26-1,,1000,100,12\nF26-1,26A,1000,100,12\n",
+      4, 0);
+  imports (scene, "weighing", "log,weighed_on,mass (g)\n7,2026-05-05,7000\nb 9,2026-05-05,7000\n",
+           2, 0);
+  REFUSES (scene, "weighing", "log,weighed_on,mass (g)\n8,2026-05-05,7000\n",
+           { 2, 1, "There is no log “8”" });
+  REFUSES (scene, "weighing", "log,weighed_on,mass (g)\n12,2026-05-05,7000\n",
+           { 2, 1, "Several logs have the own number 12" });
+}
+
 static void
 test_logs_of_a_soak (Scene *scene, gconstpointer data)
 {
@@ -474,6 +492,7 @@ main (int argc, char *argv[])
   ADD ("spawn-with-batch", test_spawn_with_batch);
   ADD ("logs-numbered-holes-counted", test_logs_are_numbered_and_holes_counted);
   ADD ("logs-of-a-soak", test_logs_of_a_soak);
+  ADD ("own-numbers", test_own_numbers);
   ADD ("farm-comes-first", test_farm_comes_first);
   ADD ("scribbles", test_scribbles);
   return g_test_run ();

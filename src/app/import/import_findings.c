@@ -88,6 +88,35 @@ make_aside (BedImportFindings *self, guint line)
   return bed_named (button, name);
 }
 
+/* What is right goes in without them. */
+static void
+all_aside_cb (BedImportFindings *self)
+{
+  GPtrArray *faults = bed_import_sheet_get_faults (self->sheet);
+  g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (guint));
+
+  for (guint i = 0; faults && i < faults->len; i++)
+    {
+      const BedCsvFault *fault = faults->pdata[i];
+      if (fault->severity == BED_FAULT_ERROR && fault->line)
+        g_array_append_val (lines, fault->line);
+    }
+  BedNotebook *notebook = bed_import_sheet_begin_decision (self->sheet);
+  for (guint i = 0; i < lines->len; i++)
+    bed_notebook_set_aside (notebook, g_array_index (lines, guint, i), BED_ASIDE_ASKED, NULL);
+  bed_import_sheet_end_decision (self->sheet);
+  g_signal_emit_by_name (self, "decided");
+}
+
+static GtkWidget *
+make_all_aside (BedImportFindings *self)
+{
+  GtkWidget *button = bed_button_new (_ ("Set all aside"), G_CALLBACK (all_aside_cb), self);
+
+  gtk_widget_set_tooltip_text (button, _ ("What is right goes in without them"));
+  return bed_named (button, _ ("Set all of these aside"));
+}
+
 /* --- what is found -------------------------------------------------------------------- */
 
 static char *
@@ -116,6 +145,7 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
 {
   GtkWidget *grid = NULL;
   int row = 0;
+  guint rows = 0; /* that can be set aside */
 
   for (guint i = 0; faults && i < faults->len && row < LINES_MOST; i++)
     {
@@ -133,9 +163,14 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
       gtk_grid_attach (GTK_GRID (grid), middle (bed_label_new (place, "dim-label")), 0, row, 1, 1);
       gtk_grid_attach (GTK_GRID (grid), words, 1, row, 1, 1);
       if (severity == BED_FAULT_ERROR && fault->line)
-        gtk_grid_attach (GTK_GRID (grid), middle (make_aside (self, fault->line)), 2, row, 1, 1);
+        {
+          gtk_grid_attach (GTK_GRID (grid), middle (make_aside (self, fault->line)), 2, row, 1, 1);
+          rows++;
+        }
       row++;
     }
+  if (rows > 1)
+    gtk_grid_attach (GTK_GRID (grid), make_all_aside (self), 2, row, 1, 1);
 }
 
 static void

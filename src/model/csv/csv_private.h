@@ -52,6 +52,7 @@ typedef struct
   GHashTable *alike;   /* their shape -> how many there are of it */
   guint errors;        /* how many faults are no warnings, those alike and not kept too */
   guint pending;       /* records since the last round */
+  guint unmarked;      /* names of logs that were no own numbers */
   gint64 first_id;     /* of the first record that is new */
   GArray *runs;        /* where new records came from: see csv_place.c */
   GArray *asides;      /* BedCsvPlace of rows that could not be read whole, number -1 on */

@@ -135,6 +135,30 @@ make_strain (BedCsvImporter *self, BedCsvLine *line, guint column, const char *n
   return bed_record_get_id (line->beside);
 }
 
+/* Names of logs that are no own numbers either; then the file knows none. */
+#define UNMARKED_MOST 50
+
+/* By the grower's own number. */
+static gint64
+refer_marked (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name)
+{
+  g_autoptr (GError) several = NULL;
+  gint64 id = self->unmarked < UNMARKED_MOST && bed_csv_end_round (self)
+                  ? bed_farm_find_marked (self->farm, name, &several)
+                  : 0;
+
+  self->unmarked += !id && !several;
+  if (several)
+    bed_csv_fault_at (self, line->row, column, g_strdup (several->message));
+  else if (!id)
+    {
+      g_autofree char *code = bed_code_complete (BED_KIND_LOG, name, NULL);
+      bed_csv_fault_at (self, line->row, column,
+                        bed_csv_dup_missing (self, BED_KIND_LOG, code ? code : name));
+    }
+  return id;
+}
+
 gint64
 bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char *name)
 {
@@ -154,6 +178,8 @@ bed_csv_refer (BedCsvImporter *self, BedCsvLine *line, guint column, const char 
   id = bed_csv_names_find (bed_csv_names (self, kind), code);
   if (id)
     return id;
+  if (kind == BED_KIND_LOG)
+    return refer_marked (self, line, column, name);
   if (kind == BED_KIND_STAND || kind == BED_KIND_AREA)
     return make_place (self, line, column, kind, code);
   if (kind == BED_KIND_LOT)
