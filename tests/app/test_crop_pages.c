@@ -556,6 +556,40 @@ test_sale_of_lot (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+static int
+least_width (GtkWidget *widget)
+{
+  int least;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  return least;
+}
+
+/* What was typed in the place of the detail leaves it as wide as it was: the list stays beside. */
+static void
+test_detail_width (Scene *scene, gconstpointer data)
+{
+  GtkWidget *detail, *window;
+  gint64 lot;
+
+  fill_farm (scene->farm);
+  lot = ask_one (scene->farm, "SELECT id FROM lot", 0);
+  detail = bed_lot_detail_new (scene->farm);
+  window = app_show (detail);
+  g_assert_true (bed_lot_detail_show (detail, lot, NULL));
+  gtk_widget_activate_action (detail, "lot.dry", "x", (gint64) 0);
+  app_settle (100);
+  BedForm *form = BED_FORM (
+      gtk_widget_get_ancestor (GTK_WIDGET (find_row (detail, "fresh_mass")), BED_TYPE_FORM));
+  bed_form_set_text (form, "fresh_mass", "0.1");
+  bed_form_set_text (form, "dried_mass", "10");
+  g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
+  g_assert_true (bed_lot_detail_show (detail, lot, NULL));
+  app_settle (300); /* the stack goes over */
+  g_assert_cmpint (least_width (detail), <, 500);
+  app_close (window, detail);
+}
+
 /* --- drawings ------------------------------------------------------------------ */
 
 /* Something is drawn, and nothing outside the widget. */
@@ -793,6 +827,7 @@ main (int argc, char **argv)
   ADD ("sale-paste", test_sale_paste);
   ADD ("sale-beyond", test_sale_beyond);
   ADD ("sale-of-lot", test_sale_of_lot);
+  ADD ("detail-width", test_detail_width);
   ADD ("rotation-view", test_rotation_view);
   g_test_add_func ("/app/crop/chart", test_chart);
   ADD ("season-run", test_season_run);

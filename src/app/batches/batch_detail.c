@@ -244,6 +244,7 @@ make_parts (BedBatchDetail *self)
 {
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_widget_set_vexpand (self->stack, TRUE);
   self->plan = bed_plan_panel_new (self->farm);
   self->pattern = adw_bin_new ();

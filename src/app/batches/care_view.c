@@ -148,6 +148,7 @@ bed_care_view_new (BedFarm *farm)
                     "section");
   self->stack = gtk_stack_new ();
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
   bed_part_set_child (BED_PART (self), self->stack);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "care.record",

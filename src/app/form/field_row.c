@@ -84,14 +84,16 @@ show_whole_cb (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* In a window that is not the active one, too. */
+/* In a window that is not the active one nobody is told of it. */
 static gboolean
 has_keyboard (BedFieldRow *self)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (self));
   GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
 
-  return focus && gtk_widget_is_ancestor (focus, GTK_WIDGET (self));
+  return self->focused
+         || (focus && !gtk_window_is_active (GTK_WINDOW (root))
+             && gtk_widget_is_ancestor (focus, GTK_WIDGET (self)));
 }
 
 static void
