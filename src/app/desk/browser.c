@@ -330,7 +330,7 @@ GtkWidget *
 bed_browser_head_new (const char *name, const char *line, GtkWidget *extra)
 {
   GtkWidget *buttons = bed_wrap_new (6, 6), *row = bed_wrap_new (12, 6);
-  GtkWidget *head = bed_styled (bed_column_new (0, row, NULL), "detail-head");
+  GtkWidget *head = bed_styled (bed_column_new (6, row, NULL), "detail-head");
   GtkWidget *change = bed_action_button_new (_ ("Change"), "record.change");
   GtkWidget *drop = bed_styled (bed_action_button_new (_ ("Remove"), "record.remove"), "flat");
 

@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/weather.h"
 #include "model/season/draft.h"
@@ -65,7 +65,7 @@ BedWeatherBar *
 bed_weather_bar_new (BedFarm *farm)
 {
   BedWeatherBar *self = g_object_new (BED_TYPE_WEATHER_BAR, NULL);
-  GtkWidget *buttons = bed_wrap_new (6, 6);
+  GtkWidget *buttons = bed_wrap_new (6, 6), *line = bed_wrap_new (12, 6);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->words = bed_words_new (NULL, NULL);
@@ -79,9 +79,10 @@ bed_weather_bar_new (BedFarm *farm)
   GtkWidget *days = bed_action_button_new (_ ("Days recorded"), "win.page");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (days), "s", "care");
   gtk_box_append (GTK_BOX (buttons), bed_styled (days, "flat"));
-  bed_part_set_child (
-      BED_PART (self),
-      bed_section_new (_ ("Weather and water"), bed_column_new (6, self->words, buttons, NULL)));
+  gtk_widget_set_halign (buttons, GTK_ALIGN_END);
+  gtk_box_append (GTK_BOX (line), self->words);
+  gtk_box_append (GTK_BOX (line), buttons);
+  bed_part_set_child (BED_PART (self), line);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "weather.record",
                                  !bed_farm_get_read_only_why (farm));
   return self;

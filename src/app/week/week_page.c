@@ -211,10 +211,10 @@ bed_week_page_make (BedPage *page)
   self->weather = bed_weather_bar_new (bed_page_get_farm (page));
   self->steps = bed_first_steps_new (bed_page_get_farm (page));
   self->strip = bed_week_strip_new (bed_page_get_farm (page));
-  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->strip));
+  gtk_box_append (GTK_BOX (reading),
+                  bed_column_new (9, GTK_WIDGET (self->strip), GTK_WIDGET (self->weather), NULL));
   gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (reading), self->sections);
-  gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->weather));
   self->stack = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
   return bed_page_column_new (page, self->title, self->stack);

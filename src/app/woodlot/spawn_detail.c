@@ -27,7 +27,6 @@ struct _BedSpawnDetail
   gint64 spawn;
   GtkWidget *head;  /* AdwBin */
   GtkWidget *facts; /* AdwBin */
-  GtkWidget *gone;  /* seen where something was written off */
   BedTable *list;
 };
 
@@ -47,6 +46,7 @@ static const BedTableSpec table = {
   .columns = columns,
   .n_columns = G_N_ELEMENTS (columns),
   .order = "gone_on DESC, id DESC",
+  .empty = N_ ("Nothing written off"),
   .kinds = BED_KIND_BIT (BED_KIND_SPAWN_GONE),
 };
 
@@ -97,9 +97,10 @@ bed_spawn_detail_new (BedFarm *farm)
   self->list = bed_table_new (farm, &table);
   bed_put_right_in (self->list, farm, BED_KIND_SPAWN_GONE);
   gtk_widget_set_size_request (GTK_WIDGET (self->list), -1, LIST_HEIGHT);
-  self->gone = bed_styled (bed_section_new (_ ("Written off"), GTK_WIDGET (self->list)), "section");
-  bed_part_set_child (BED_PART (self),
-                      bed_column_new (0, self->head, self->facts, self->gone, NULL));
+  /* Seen without a row, too: hidden, it could not say that it was not read. */
+  GtkWidget *gone
+      = bed_styled (bed_section_new (_ ("Written off"), GTK_WIDGET (self->list)), "section");
+  bed_part_set_child (BED_PART (self), bed_column_new (0, self->head, self->facts, gone, NULL));
   return GTK_WIDGET (self);
 }
 
@@ -120,11 +121,8 @@ bed_spawn_detail_show (GtkWidget *detail, gint64 spawn, GError **error)
   BedSpawnDetail *self = BED_SPAWN_DETAIL (detail);
   g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_SPAWN, spawn, error);
   g_autofree char *where = g_strdup_printf ("spawn = %" G_GINT64_FORMAT, spawn);
-  gint64 any;
 
-  if (!record
-      || !bed_query_one (self->farm, "SELECT EXISTS (SELECT 1 FROM spawn_gone WHERE spawn = ?1)",
-                         spawn, &any, error))
+  if (!record)
     return FALSE;
   g_autofree char *strain = bed_value_dup_sentence (self->farm, record, "strain");
   self->spawn = spawn;
@@ -132,7 +130,6 @@ bed_spawn_detail_show (GtkWidget *detail, gint64 spawn, GError **error)
       ADW_BIN (self->head),
       bed_browser_head_new (bed_record_get_text (record, "code"), strain, make_buttons (self)));
   adw_bin_set_child (ADW_BIN (self->facts), bed_facts_new (self->farm, record));
-  gtk_widget_set_visible (self->gone, any != 0);
   bed_table_set_where (self->list, where);
   gtk_widget_action_set_enabled (detail, "spawn.write-off",
                                  !bed_farm_get_read_only_why (self->farm));

@@ -81,19 +81,58 @@ find_batch (const BedCropBook *book, gint64 id)
   return at ? &g_array_index (book->batches, BedCropBatchLife, at - 1) : NULL;
 }
 
-static gboolean
-read_picks (BedCropBook *book, BedFarm *farm, const char *of_batches, GError **error)
+/* What a batch gave in a season. */
+typedef struct
 {
+  gint64 batch;
+  int season;
+  double kg;
+} Gave;
+
+static GArray *
+ask_picks (BedFarm *farm, const char *of_batches, GError **error)
+{
+  g_autoptr (GArray) given = g_array_new (FALSE, FALSE, sizeof (Gave));
   g_autoptr (BedQuery) q = bed_query_new (farm, of_batches);
 
   while (bed_query_next (q))
     {
-      BedCropBatchLife *batch = find_batch (book, bed_query_int (q, 0));
-      int season = (int) bed_query_int (q, 1), age = batch ? season - batch->season : -1;
-      if (age >= 0 && age < BED_CROP_AGES && season <= book->season)
-        batch->kg[age] += bed_query_real (q, 2) / 1e6;
+      Gave one = { bed_query_int (q, 0), (int) bed_query_int (q, 1), bed_query_real (q, 2) / 1e6 };
+      g_array_append_val (given, one);
     }
-  return bed_query_finish (q, error);
+  return bed_query_finish (q, error) ? g_steal_pointer (&given) : NULL;
+}
+
+/* Of the whole farm it takes most of a book's time: the books of two seasons ask it once. */
+static GArray *
+read_given (BedFarm *farm, const Questions *asked, GError **error)
+{
+  static const char key[] = "crop-given";
+  gboolean of_farm = asked == &questions[BED_CROP_OF_VIEWS];
+  GArray *given = of_farm ? bed_farm_get_kept (farm, key) : NULL;
+
+  if (given)
+    return g_array_ref (given);
+  given = ask_picks (farm, asked->of_batches, error);
+  if (given && of_farm)
+    bed_farm_keep (farm, key, g_array_ref (given), (GDestroyNotify) g_array_unref);
+  return given;
+}
+
+static gboolean
+read_picks (BedCropBook *book, BedFarm *farm, const Questions *asked, GError **error)
+{
+  g_autoptr (GArray) given = read_given (farm, asked, error);
+
+  for (guint i = 0; given && i < given->len; i++)
+    {
+      const Gave *one = &g_array_index (given, Gave, i);
+      BedCropBatchLife *batch = find_batch (book, one->batch);
+      int age = batch ? one->season - batch->season : -1;
+      if (age >= 0 && age < BED_CROP_AGES && one->season <= book->season)
+        batch->kg[age] += one->kg;
+    }
+  return given != NULL;
 }
 
 static gboolean
@@ -213,7 +252,7 @@ read_book (BedFarm *farm, int season, const Questions *asked, GError **error)
   book->lives = g_array_new (FALSE, FALSE, sizeof (BedCropLives));
   book->index = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   book->season = season;
-  if (!read_batches (book, farm, error) || !read_picks (book, farm, asked->of_batches, error)
+  if (!read_batches (book, farm, error) || !read_picks (book, farm, asked, error)
       || !read_lives (book, farm, error) || !read_share (book, farm, asked->of_days, error))
     return NULL;
   book->model = make_model (book, error);

@@ -37,11 +37,12 @@ bed_season_weeks_read (BedFarm *farm, int season, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (GArray) seasons = g_array_new (FALSE, FALSE, sizeof (BedSeasonWeeks));
   g_autofree char *next = bed_season_first (farm, season + 1);
-  g_autoptr (BedQuery) q
-      = bed_query_new (farm, "SELECT picked_on, mass, bed_pick_week (since, picked_on) IS NULL"
-                             " FROM (SELECT picked_on, since, sum (mass) AS mass FROM pick"
-                             "  WHERE picked_on < ?1 GROUP BY picked_on, since)"
-                             " ORDER BY picked_on");
+  /* Days from their index; totals, which are few, by themselves. */
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT picked_on, sum (mass), 0 FROM pick_dated WHERE picked_on < ?1"
+            " GROUP BY picked_on"
+            " UNION ALL SELECT picked_on, mass, bed_pick_week (since, picked_on) IS NULL"
+            "  FROM pick WHERE since IS NOT NULL AND picked_on < ?1 ORDER BY 1");
 
   bed_query_bind_text (q, 1, next);
   while (bed_query_next (q))
