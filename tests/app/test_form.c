@@ -351,6 +351,38 @@ test_long_fault (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
+/* A wood is chosen by the name it has where it grows, and the form says what to ask before it is
+ * moved; a name of several is not taken. Untested water is warned of as it is chosen. */
+static void
+test_names_and_cautions (Scene *scene, gconstpointer data)
+{
+  BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
+  GtkWidget *window = app_show (GTK_WIDGET (form));
+  GtkWidget *entry = find_of_type (find_row (form, "wood"), GTK_TYPE_ENTRY);
+
+  gtk_editable_set_text (GTK_EDITABLE (entry), "traubeneic");
+  app_settle (50);
+  g_assert_nonnull (app_find_label (find_row (form, "wood"), "sessile oak"));
+  bed_form_set_text (form, "wood", "Traubeneiche");
+  app_settle (400);
+  g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "wood"), ==,
+                   bed_farm_find (scene->farm, BED_KIND_WOOD, "sessile oak", NULL));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "chestnut blight"));
+  bed_form_set_text (form, "wood", "Eiche");
+  app_settle (400);
+  g_assert_false (bed_record_has (bed_form_get_draft (form), "wood"));
+  g_assert_null (app_find_label (GTK_WIDGET (form), "chestnut blight"));
+  app_close (window, GTK_WIDGET (form));
+
+  form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_SOAK));
+  window = app_show (GTK_WIDGET (form));
+  g_assert_null (app_find_label (GTK_WIDGET (form), "nobody tested"));
+  bed_form_set_text (form, "water", "stream");
+  app_settle (400);
+  g_assert_nonnull (app_find_label (GTK_WIDGET (form), "nobody tested"));
+  app_close (window, GTK_WIDGET (form));
+}
+
 #define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -372,5 +404,6 @@ main (int argc, char **argv)
   ADD ("/app/form/pages", test_pages);
   ADD ("/app/form/nothing-to-choose", test_nothing_to_choose);
   ADD ("/app/form/long-fault", test_long_fault);
+  ADD ("/app/form/names-and-cautions", test_names_and_cautions);
   return g_test_run ();
 }
