@@ -1,5 +1,7 @@
 #include "app/paper/shown.h"
 
+#include <adwaita.h>
+
 #include "app/widgets/table.h"
 #include "model/farm/value.h"
 #include "print/field/list_sheet.h"
@@ -11,6 +13,7 @@ typedef struct
 {
   BedFarm *farm;
   BedListSheet *sheet;
+  double width;        /* of the paper, points */
   const char *heading; /* the last one seen, borrowed; NULL once it stands over something */
 } Walk;
 
@@ -150,6 +153,63 @@ add_table (Walk *walk, BedTable *table)
     }
 }
 
+/* --- charts ------------------------------------------------------------------------------ */
+
+/* A pixel of the screen, points. */
+#define PIXEL 0.75
+
+/* Narrower ones are marks beside words. */
+#define LEAST_CHART 200
+
+static gboolean
+draw_chart_cb (cairo_t *cr, const BedBox *box, gpointer data, GError **error)
+{
+  GdkPaintable *chart = data;
+  double width = gdk_paintable_get_intrinsic_width (chart);
+  double height = gdk_paintable_get_intrinsic_height (chart);
+  double scale = MIN (MIN (box->width / width, box->height / height), PIXEL);
+  g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
+
+  gdk_paintable_snapshot (chart, snapshot, width, height);
+  GskRenderNode *node = gtk_snapshot_to_node (snapshot);
+  if (!node)
+    return TRUE;
+  cairo_save (cr);
+  cairo_translate (cr, box->x, box->y);
+  cairo_scale (cr, scale, scale);
+  /* What is drawn for a dark screen is light. */
+  if (adw_style_manager_get_dark (adw_style_manager_get_default ()))
+    {
+      cairo_set_source_rgb (cr, 0.14, 0.14, 0.14);
+      cairo_rectangle (cr, 0, 0, width, height);
+      cairo_fill (cr);
+    }
+  gsk_render_node_draw (node, cr);
+  gsk_render_node_unref (node);
+  cairo_restore (cr);
+  return TRUE;
+}
+
+static void
+add_chart (Walk *walk, GtkWidget *chart)
+{
+  g_autoptr (GdkPaintable) seen = gtk_widget_paintable_new (chart);
+  double scale = MIN (walk->width / gtk_widget_get_width (chart), PIXEL);
+  const BedSheetFigure figure = { gtk_widget_get_height (chart) * scale, draw_chart_cb,
+                                  gdk_paintable_get_current_image (seen), g_object_unref };
+
+  bed_list_sheet_drop_empty (walk->sheet);
+  bed_list_sheet_add_drawing (walk->sheet, walk->heading, &figure);
+  walk->heading = NULL;
+}
+
+static gboolean
+is_chart (GtkWidget *widget)
+{
+  return gtk_accessible_get_accessible_role (GTK_ACCESSIBLE (widget)) == GTK_ACCESSIBLE_ROLE_IMG
+         && gtk_widget_get_mapped (widget) && gtk_widget_get_width (widget) >= LEAST_CHART;
+}
+
 /* --- all that is there ------------------------------------------------------------------- */
 
 static void
@@ -159,6 +219,8 @@ walk_through (Walk *walk, GtkWidget *widget)
     return;
   if (BED_IS_TABLE (widget))
     add_table (walk, BED_TABLE (widget));
+  else if (is_chart (widget))
+    add_chart (walk, widget);
   else if (GTK_IS_GRID (widget))
     add_grid (walk, widget);
   else if (gtk_widget_has_css_class (widget, "figures"))
@@ -181,7 +243,7 @@ bed_shown_document_new (BedFarm *farm, GtkWidget *shown, const char *title, cons
   g_autofree char *subtitle = g_strdup_printf (
       "%s · %s", bed_record_get_text (bed_farm_get_settings (farm), "name"), day);
   g_autoptr (BedListSheet) sheet = bed_list_sheet_new (title, subtitle);
-  Walk walk = { farm, sheet, NULL };
+  Walk walk = { farm, sheet, paper->width - 24 * BED_POINTS_PER_MM, NULL };
 
   walk_through (&walk, shown);
   bed_list_sheet_drop_empty (sheet);

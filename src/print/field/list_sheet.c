@@ -34,10 +34,11 @@ typedef struct
   GArray *columns; /* Column */
   GPtrArray *rows; /* const char **, a cell for each column */
   guint across;    /* rows side by side */
+  BedSheetFigure figure;
 } Part;
 
-/* A row of a page: of a part its heading (-2), its heads (-1), or the first row of those that stand
- * side by side. */
+/* A row of a page: of a part its drawing (-3), its heading (-2), its heads (-1), or the first row
+ * of those that stand side by side. */
 typedef struct
 {
   guint part;
@@ -67,6 +68,8 @@ free_part (gpointer data)
 {
   Part *part = data;
 
+  if (part->figure.free_data)
+    part->figure.free_data (part->figure.data);
   g_array_unref (part->columns);
   g_ptr_array_unref (part->rows);
   g_free (part);
@@ -198,7 +201,7 @@ add_line (BedListSheet *self, double *y, const Line *line)
   double end = self->paper.height - MARGIN - FOOT_HEIGHT;
   Line placed = *line;
   /* A heading takes the heads and a row along, heads a row. */
-  double needed = line->height * (line->row < -1 ? 3 : line->row < 0 ? 2 : 1);
+  double needed = line->height * (line->row == -2 ? 3 : line->row == -1 ? 2 : 1);
 
   if (self->pages->len == 0 || *y + needed > end)
     {
@@ -225,6 +228,8 @@ lay_out (BedListSheet *self, double size)
       share_width (self, part);
       if (part->heading)
         add_line (self, &y, &(Line){ p, -2, 0, HEADING * size });
+      if (part->figure.draw)
+        add_line (self, &y, &(Line){ p, -3, 0, part->figure.height });
       for (int row = part->rows->len ? -1 : 0; row < (int) part->rows->len;
            row = get_end (part, row))
         {
@@ -293,11 +298,14 @@ static gboolean
 draw_line (const BedListSheet *self, cairo_t *cr, const Line *line, GError **error)
 {
   const Part *part = self->parts->pdata[line->part];
+  const BedBox whole = { MARGIN, line->y, get_width (self), line->height };
   double size = self->size * 1.25;
   BedTextStyle style = { size, LEAST_SIZE, 1, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
   double height = bed_text_line_height (self->type, size);
   BedBox box = { MARGIN, line->y + line->height - height, get_width (self), height + 1 };
 
+  if (line->row == -3)
+    return part->figure.draw (cr, &whole, part->figure.data, error);
   return line->row >= -1
              ? draw_row (self, cr, line, error)
              : bed_text_draw_cut (self->type, cr, part->heading, &box, &style, self->title, error);
@@ -386,6 +394,13 @@ bed_list_sheet_add_part (BedListSheet *self, const char *heading)
 }
 
 void
+bed_list_sheet_add_drawing (BedListSheet *self, const char *heading, const BedSheetFigure *figure)
+{
+  bed_list_sheet_add_part (self, heading);
+  ((Part *) self->parts->pdata[self->parts->len - 1])->figure = *figure;
+}
+
+void
 bed_list_sheet_add_column (BedListSheet *self, const char *head, BedTextAlign align)
 {
   g_return_if_fail (self->parts->len > 0 && head != NULL);
@@ -412,8 +427,9 @@ void
 bed_list_sheet_drop_empty (BedListSheet *self)
 {
   guint n = self->parts->len;
+  const Part *last = n > 0 ? self->parts->pdata[n - 1] : NULL;
 
-  if (n > 0 && ((Part *) self->parts->pdata[n - 1])->rows->len == 0)
+  if (last && last->rows->len == 0 && !last->figure.draw)
     g_ptr_array_set_size (self->parts, (int) n - 1);
 }
 

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "print/page/text.h"
+#include "print/field/field_sheet.h"
 
 /* A sheet to read: parts under headings, each a table whose columns are as wide as what stands in
  * them. On one page where type of 7 points or more makes that possible, else on as many as it
@@ -20,7 +20,12 @@ void bed_list_sheet_add_column (BedListSheet *self, const char *head, BedTextAli
 /* One cell for each column of the part, NULL for an empty one. */
 void bed_list_sheet_add_row (BedListSheet *self, const char *const *cells);
 
-/* Takes the last part away if it has no row. */
+/* A part that is a drawing: as wide as the page and as high as it says. What it holds is freed with
+ * the sheet. */
+void bed_list_sheet_add_drawing (BedListSheet *self, const char *heading,
+                                 const BedSheetFigure *figure);
+
+/* Takes the last part away if it has neither row nor drawing. */
 void bed_list_sheet_drop_empty (BedListSheet *self);
 
 /* The pages of @self, which is taken over. */
