@@ -243,6 +243,8 @@ static void
 make_parts (BedBatchDetail *self)
 {
   self->stack = gtk_stack_new ();
+  /* What is not seen takes no room beside the list. */
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_widget_set_vexpand (self->stack, TRUE);

@@ -173,6 +173,8 @@ bed_batch_logs_new (BedFarm *farm)
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
   self->stack = gtk_stack_new ();
+  /* What is not seen takes no room beside the list. */
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   bed_stack_add (self->stack, bed_column_new (0, GTK_WIDGET (self->table), make_bar (self), NULL),

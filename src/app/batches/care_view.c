@@ -147,6 +147,8 @@ bed_care_view_new (BedFarm *farm)
                                     GTK_WIDGET (self->run), make_lists (self), NULL),
                     "section");
   self->stack = gtk_stack_new ();
+  /* What is not seen takes no room beside the list. */
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");

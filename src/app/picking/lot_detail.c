@@ -318,6 +318,8 @@ bed_lot_detail_init (BedLotDetail *self)
 {
   self->stack = gtk_stack_new ();
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  /* What is not seen takes no room beside the list. */
+  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
