@@ -26,7 +26,7 @@ def weigh_it(desk, path):
     desk.key("ctrl+s")
     desk.await_answer(path, "SELECT w.mass FROM weighing w JOIN log l ON l.id = w.log"
                             " WHERE l.code LIKE '26A-007-%'", 9_500_000)
-    desk.find("tree table", "Weighings of the log")
+    desk.find("tree table", "Weighings")
     desk.key("ctrl+z")
     desk.await_answer(path, "SELECT count (*) FROM weighing", 0)
 
