@@ -267,7 +267,7 @@ make_parts (BedBatchDetail *self)
 static GtkWidget *
 make_life (BedBatchDetail *self)
 {
-  GtkWidget *list = gtk_expander_new (_ ("As a list"));
+  GtkWidget *list = bed_named (gtk_expander_new (_ ("As a list")), _ ("As a list"));
 
   self->life = bed_life_view_new (self->farm);
   gtk_expander_set_child (GTK_EXPANDER (list), bed_life_view_get_list (self->life));
