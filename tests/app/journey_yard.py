@@ -235,8 +235,6 @@ def printed(desk, path):
     while (not os.path.exists(file) or os.path.getsize(file) < 1000) and time.monotonic() < end:
         time.sleep(0.1)
     assert os.path.getsize(file) > 1000
-    desk.keyboard_to("Print")
-    desk.key("Escape")
     desk.gone("push button", "Save PDF…")
     desk.keyboard_to(desk.hand.title)
 

@@ -30,6 +30,7 @@ struct _BedBatchDetail
   gint64 batch;
   GtkWidget *head; /* AdwBin */
   GtkWidget *figures;
+  GtkWidget *above; /* figures and life */
   BedLifeView *life;
   GtkWidget *stack;
   BedPlanPanel *plan;
@@ -268,11 +269,21 @@ make_parts (BedBatchDetail *self)
 static GtkWidget *
 make_life (BedBatchDetail *self)
 {
-  GtkWidget *list = gtk_expander_new (_ ("As a list"));
+  GtkWidget *list = bed_named (gtk_expander_new (_ ("As a list")), _ ("As a list"));
 
   self->life = bed_life_view_new (self->farm);
   gtk_expander_set_child (GTK_EXPANDER (list), bed_life_view_get_list (self->life));
   return bed_styled (bed_column_new (6, GTK_WIDGET (self->life), list, NULL), "section");
+}
+
+/* A form is seen whole: what stands over the parts makes room for it. */
+static void
+turned_cb (BedBatchDetail *self)
+{
+  gboolean typing = gtk_stack_get_visible_child (GTK_STACK (self->stack)) == GTK_WIDGET (self->care)
+                    && bed_care_view_get_form (self->care);
+
+  gtk_widget_set_visible (self->above, !typing);
 }
 
 static void
@@ -294,9 +305,12 @@ bed_batch_detail_new (BedFarm *farm)
   g_signal_connect_swapped (self->logs, "log-opened", G_CALLBACK (log_opened_cb), self);
   gtk_stack_switcher_set_stack (GTK_STACK_SWITCHER (switcher), GTK_STACK (self->stack));
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
-  bed_part_set_child (
-      BED_PART (self),
-      bed_column_new (0, self->head, self->figures, make_life (self), switcher, self->stack, NULL));
+  self->above = bed_column_new (0, self->figures, make_life (self), NULL);
+  g_signal_connect_object (self->care, "turned", G_CALLBACK (turned_cb), self, G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (turned_cb), self,
+                           G_CONNECT_SWAPPED);
+  bed_part_set_child (BED_PART (self),
+                      bed_column_new (0, self->head, self->above, switcher, self->stack, NULL));
   return GTK_WIDGET (self);
 }
 

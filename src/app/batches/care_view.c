@@ -101,6 +101,13 @@ bed_care_view_class_init (BedCareViewClass *klass)
   GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (klass);
 
   gtk_widget_class_install_action (widget_class, "care.record", "i", record_cb);
+  bed_signal_new (BED_TYPE_CARE_VIEW, "turned", 0);
+}
+
+static void
+turned_cb (BedCareView *self)
+{
+  g_signal_emit_by_name (self, "turned");
 }
 
 static GtkWidget *
@@ -152,10 +159,21 @@ bed_care_view_new (BedFarm *farm)
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
+  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (turned_cb), self,
+                           G_CONNECT_SWAPPED);
   bed_part_set_child (BED_PART (self), self->stack);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "care.record",
                                  !bed_farm_get_read_only_why (farm));
   return self;
+}
+
+BedForm *
+bed_care_view_get_form (BedCareView *self)
+{
+  g_return_val_if_fail (BED_IS_CARE_VIEW (self), NULL);
+  GtkWidget *seen = gtk_stack_get_visible_child (GTK_STACK (self->stack));
+
+  return BED_IS_FORM (seen) ? BED_FORM (seen) : NULL;
 }
 
 void
