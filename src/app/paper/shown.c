@@ -139,6 +139,8 @@ add_table (Walk *walk, BedTable *table)
   for (guint i = 0; i < n_columns; i++)
     {
       g_autofree char *head = bed_table_cell_dup_title (walk->farm, &columns[i]);
+      if (!bed_table_cell_has_words (&columns[i]))
+        continue;
       bed_list_sheet_add_column (walk->sheet, head,
                                  bed_table_cell_is_number (&columns[i]) ? BED_ALIGN_RIGHT
                                                                         : BED_ALIGN_LEFT);
@@ -148,7 +150,8 @@ add_table (Walk *walk, BedTable *table)
       g_autoptr (BedRow) row = g_list_model_get_item (rows, at);
       g_autoptr (GPtrArray) cells = g_ptr_array_new_with_free_func (g_free);
       for (guint i = 0; i < n_columns; i++)
-        g_ptr_array_add (cells, bed_table_cell_dup_text (walk->farm, &columns[i], row));
+        if (bed_table_cell_has_words (&columns[i]))
+          g_ptr_array_add (cells, bed_table_cell_dup_text (walk->farm, &columns[i], row));
       bed_list_sheet_add_row (walk->sheet, (const char *const *) cells->pdata);
     }
 }

@@ -46,6 +46,21 @@ dup_measure (BedFarm *farm, const BedTableColumn *column, BedRow *row)
   return bed_measure_format_rounded (column->measure, notation, column->decimals, value);
 }
 
+/* What asks the farm for a name, and could not, says so where the name would be. */
+static char *
+dup_custom (BedFarm *farm, const BedTableColumn *column, BedRow *row)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (farm))
+    return g_strdup ("");
+  char *text = column->dup_text (farm, row);
+  if (bed_farm_end_reading (farm, &error))
+    return text;
+  g_free (text);
+  return g_strdup (error->message);
+}
+
 char *
 bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *row)
 {
@@ -66,7 +81,7 @@ bed_table_cell_dup_text (BedFarm *farm, const BedTableColumn *column, BedRow *ro
     case BED_CELL_MEASURE:
       return dup_measure (farm, column, row);
     case BED_CELL_CUSTOM:
-      return column->dup_text (farm, row);
+      return dup_custom (farm, column, row);
     case BED_CELL_DRAWN:
     case BED_CELL_TEXT:
     default:
@@ -227,4 +242,10 @@ gboolean
 bed_table_cell_is_wide (const BedTableColumn *column)
 {
   return column->cell == BED_CELL_TEXT && column->width == 0;
+}
+
+gboolean
+bed_table_cell_has_words (const BedTableColumn *column)
+{
+  return column->cell != BED_CELL_DRAWN || column->width;
 }

@@ -53,5 +53,8 @@ char *bed_table_cell_dup_title (BedFarm *farm, const BedTableColumn *column);
 /* Stands right, in tabular figures. */
 gboolean bed_table_cell_is_number (const BedTableColumn *column);
 
+/* Whether bed_table_cell_dup_text() says it: what is only drawn has no words. */
+gboolean bed_table_cell_has_words (const BedTableColumn *column);
+
 /* Takes what room is left over where nothing is drawn. */
 gboolean bed_table_cell_is_wide (const BedTableColumn *column);
