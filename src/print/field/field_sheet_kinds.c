@@ -90,8 +90,8 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { NULL },
     0, { NULL },
     { OWN (N_ ("Stack"), 18, CODE), OWN (N_ ("Batch"), 6, TEXT), OWN (N_ ("Logs"), 5, NUMBER),
-      OWN (N_ ("Weeks of rest"), 6, NUMBER), OWN (N_ ("Hours planned"), 7, NUMBER),
-      TEXT ("tank", 7), TEXT ("put_in", 9), TEXT ("taken_out", 9), TEXT ("water", 6),
+      OWN (N_ ("Rest (wk)"), 5, NUMBER), OWN (N_ ("Plan (h)"), 5, NUMBER),
+      TEXT ("tank", 7), TEXT ("put_in", 9), TEXT ("taken_out", 9), TEXT ("water", 8),
       NUMBER ("water_temperature", 11), NUMBER ("air_temperature", 11), TEXT ("notes", 6) },
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
