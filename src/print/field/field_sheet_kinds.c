@@ -245,7 +245,10 @@ bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head)
   for (guint i = 0; form->boxes[i]; i++)
     add_box (sheet, bed_kind_find_field (form->sheet, form->boxes[i], NULL), head);
   for (guint i = 0; form->more_boxes[0] && i <= (head->more ? head->more->len : 0); i++)
-    add_more_boxes (sheet, form, head, i);
+    {
+      bed_field_sheet_end_boxes (sheet);
+      add_more_boxes (sheet, form, head, i);
+    }
   for (guint i = 0; form->columns[i].weight > 0; i++)
     add_column (sheet, form, &form->columns[i], head->notation);
   for (guint i = 0; cautions[i]; i++)
