@@ -123,6 +123,12 @@ get_table_height (const BedFieldSheet *self, guint page)
   return self->paper.height - MARGIN - FOOT_HEIGHT - bed_field_sheet_get_table_top (self, page);
 }
 
+static char *
+dup_note_cb (gpointer data)
+{
+  return bed_typesetter_dup_missing (((BedFieldSheet *) data)->type);
+}
+
 /* Public */
 
 BedFieldSheet *
@@ -234,7 +240,11 @@ bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint 
   guint rows = self->rows->len + empty_rows;
   guint more = rows > self->first_rows ? rows - self->first_rows : 0;
   self->n_pages = 1 + (more + self->other_rows - 1) / self->other_rows;
-  return bed_document_new (&(BedDocumentSpec){ self->title, *paper, self->n_pages,
-                                               bed_field_sheet_draw_page, self,
-                                               (GDestroyNotify) bed_field_sheet_free });
+  return bed_document_new (&(BedDocumentSpec){ .title = self->title,
+                                               .paper = *paper,
+                                               .n_pages = self->n_pages,
+                                               .draw = bed_field_sheet_draw_page,
+                                               .data = self,
+                                               .free_data = (GDestroyNotify) bed_field_sheet_free,
+                                               .dup_note = dup_note_cb });
 }
