@@ -41,7 +41,8 @@ COMMANDS = [
     ("export", "{}/csv"), ("report", "--season", "2026", "-o", "{}/r.xlsx"),
     ("labels", "--batch", "26A", "-o", "{}/l.pdf"), ("labels", "--stacks", "-o", "{}/s.pdf"),
     ("yard", "--area", "Fruiting yard", "-o", "{}/y.pdf"),
-    ("sheet", "pick", "-o", "{}/p.pdf"), ("trace", "26A"), ("trace", "26A-001"), ("backup",),
+    ("sheet", "pick", "-o", "{}/p.pdf"), ("trace", "26A"), ("recall", "26A"),
+    ("trace", "26A-001"), ("backup",),
 ]
 # Of a farm that does not open these are enough.
 REFUSED = 5

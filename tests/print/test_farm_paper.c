@@ -105,8 +105,7 @@ test_soaks (Scene *scene, gconstpointer units)
   g_assert_no_error (error);
   g_autofree char *text = read_text (scene, document);
   g_autofree char *title = g_strdup_printf ("Soaking week %s", day);
-  check_says (text,
-              (const char *[]){ title, "26A", "6", "Weeks", "planned", "24", "drowns", NULL });
+  check_says (text, (const char *[]){ title, "26A", "6", "Rest", "Plan", "24", "drowns", NULL });
 }
 
 /* 400 g of log 26A-001, picked on 11 May. */

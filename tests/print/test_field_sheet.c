@@ -107,6 +107,24 @@ test_long_name (void)
   g_assert_no_error (error);
 }
 
+/* Letters that no font has are told of a sheet, too; of one whose letters all are there nothing is.
+ */
+static void
+test_missing_letters (void)
+{
+  const char *names[] = { "Run \uE0F1", "Run 1" };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      BedFieldSheet *sheet = bed_field_sheet_new_kind (
+          BED_PAPER_WEIGHING, &(BedPaperHead){ .notation = &metric, .about = names[i] });
+      g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, &bed_paper_a4, 2);
+      g_assert_true (bed_document_check (document, NULL));
+      g_autofree char *note = bed_document_dup_note (document);
+      g_assert_true ((note != NULL) == (i == 0));
+    }
+}
+
 /* The codes of a sheet's lines are read back where they stand. */
 static void
 test_read_back (void)
@@ -160,6 +178,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/field-sheet/required", test_required);
   g_test_add_func ("/field-sheet/draws", test_draws);
   g_test_add_func ("/field-sheet/long-name", test_long_name);
+  g_test_add_func ("/field-sheet/missing-letters", test_missing_letters);
   g_test_add_func ("/field-sheet/read-back", test_read_back);
   return g_test_run ();
 }

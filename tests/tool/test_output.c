@@ -18,6 +18,7 @@ static const char *const commands[][10] = {
   { "export", "./farm.bedlog", "-k", "stand", OUT },
   { "labels", "./farm.bedlog", "-b", "26A", "-o", OUT },
   { "sheet", "./farm.bedlog", "picking", "-o", OUT },
+  { "recall", "./farm.bedlog", "26A", "-o", OUT },
   { "yard", "./farm.bedlog", "-a", "Laying yard", "-o", OUT },
   { "drill", "--farm", "./farm.bedlog", "-b", "26A", "-o", OUT },
   { "drill", "--diameter", "12cm", "--length", "1m", "-o", OUT },

@@ -16,6 +16,22 @@ get_grid_columns (const BedFieldSheet *self)
   return self->paper.width > self->paper.height ? 4 : 3;
 }
 
+/* A box without a label ends its row: as many more of them as fill it. */
+static void
+fill_rows (BedFieldSheet *self)
+{
+  const BedSheetBox none = { NULL };
+
+  for (guint i = 0; i < self->boxes->len; i++)
+    if (!g_array_index (self->boxes, BedSheetBox, i).label)
+      {
+        g_array_remove_index (self->boxes, i);
+        while (i % get_grid_columns (self))
+          g_array_insert_val (self->boxes, i++, none);
+        i--;
+      }
+}
+
 static double
 get_boxes_height (const BedFieldSheet *self)
 {
@@ -107,6 +123,12 @@ get_table_height (const BedFieldSheet *self, guint page)
   return self->paper.height - MARGIN - FOOT_HEIGHT - bed_field_sheet_get_table_top (self, page);
 }
 
+static char *
+dup_note_cb (gpointer data)
+{
+  return bed_typesetter_dup_missing (((BedFieldSheet *) data)->type);
+}
+
 /* Public */
 
 BedFieldSheet *
@@ -158,6 +180,14 @@ bed_field_sheet_add_box (BedFieldSheet *self, const BedSheetBox *box)
 }
 
 void
+bed_field_sheet_end_boxes (BedFieldSheet *self)
+{
+  const BedSheetBox none = { NULL };
+
+  g_array_append_val (self->boxes, none);
+}
+
+void
 bed_field_sheet_add_column (BedFieldSheet *self, const BedSheetColumn *column)
 {
   BedSheetColumn copy = *column;
@@ -203,13 +233,18 @@ bed_field_sheet_document_new (BedFieldSheet *self, const BedPaper *paper, guint 
   g_return_val_if_fail (self != NULL && paper != NULL && self->columns->len > 0, NULL);
 
   self->paper = *paper;
+  fill_rows (self);
   self->row_height = get_row_height (self);
   self->first_rows = count_rows_in (self, get_table_height (self, 0));
   self->other_rows = count_rows_in (self, get_table_height (self, 1));
   guint rows = self->rows->len + empty_rows;
   guint more = rows > self->first_rows ? rows - self->first_rows : 0;
   self->n_pages = 1 + (more + self->other_rows - 1) / self->other_rows;
-  return bed_document_new (&(BedDocumentSpec){ self->title, *paper, self->n_pages,
-                                               bed_field_sheet_draw_page, self,
-                                               (GDestroyNotify) bed_field_sheet_free });
+  return bed_document_new (&(BedDocumentSpec){ .title = self->title,
+                                               .paper = *paper,
+                                               .n_pages = self->n_pages,
+                                               .draw = bed_field_sheet_draw_page,
+                                               .data = self,
+                                               .free_data = (GDestroyNotify) bed_field_sheet_free,
+                                               .dup_note = dup_note_cb });
 }

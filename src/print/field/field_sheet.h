@@ -53,6 +53,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedFieldSheet, bed_field_sheet_free)
 /* The code of what the sheet is about (a batch, a felling), upper right. */
 void bed_field_sheet_set_code (BedFieldSheet *self, const char *code);
 void bed_field_sheet_add_box (BedFieldSheet *self, const BedSheetBox *box);
+
+/* The next box begins a row: what belongs together stands together. */
+void bed_field_sheet_end_boxes (BedFieldSheet *self);
+
 void bed_field_sheet_add_column (BedFieldSheet *self, const BedSheetColumn *column);
 void bed_field_sheet_add_caution (BedFieldSheet *self, const char *caution);
 

@@ -75,7 +75,8 @@ draw_boxes (const BedFieldSheet *self, cairo_t *cr, double *y, GError **error)
       BedBox box
           = { MARGIN + i % across * width, *y + i / across * BOX_HEIGHT, width - GAP, BOX_HEIGHT };
 
-      if (!draw_box (self, cr, &g_array_index (self->boxes, BedSheetBox, i), &box, error))
+      const BedSheetBox *field = &g_array_index (self->boxes, BedSheetBox, i);
+      if (field->label && !draw_box (self, cr, field, &box, error))
         return FALSE;
     }
   *y += (self->boxes->len + across - 1) / across * BOX_HEIGHT;

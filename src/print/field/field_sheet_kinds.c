@@ -90,8 +90,8 @@ static const BedPaperForm forms[BED_N_PAPERS] = {
     { NULL },
     0, { NULL },
     { OWN (N_ ("Stack"), 18, CODE), OWN (N_ ("Batch"), 6, TEXT), OWN (N_ ("Logs"), 5, NUMBER),
-      OWN (N_ ("Weeks of rest"), 6, NUMBER), OWN (N_ ("Hours planned"), 7, NUMBER),
-      TEXT ("tank", 7), TEXT ("put_in", 9), TEXT ("taken_out", 9), TEXT ("water", 6),
+      OWN (N_ ("Rest (wk)"), 5, NUMBER), OWN (N_ ("Plan (h)"), 5, NUMBER),
+      TEXT ("tank", 7), TEXT ("put_in", 9), TEXT ("taken_out", 9), TEXT ("water", 8),
       NUMBER ("water_temperature", 11), NUMBER ("air_temperature", 11), TEXT ("notes", 6) },
     { N_ ("An open tank drowns children and animals: cover or fence it, and never leave it open "
           "unwatched."),
@@ -245,7 +245,10 @@ bed_field_sheet_new_kind (BedPaperKind kind, const BedPaperHead *head)
   for (guint i = 0; form->boxes[i]; i++)
     add_box (sheet, bed_kind_find_field (form->sheet, form->boxes[i], NULL), head);
   for (guint i = 0; form->more_boxes[0] && i <= (head->more ? head->more->len : 0); i++)
-    add_more_boxes (sheet, form, head, i);
+    {
+      bed_field_sheet_end_boxes (sheet);
+      add_more_boxes (sheet, form, head, i);
+    }
   for (guint i = 0; form->columns[i].weight > 0; i++)
     add_column (sheet, form, &form->columns[i], head->notation);
   for (guint i = 0; cautions[i]; i++)

@@ -157,6 +157,12 @@ make_map (BedYard *yard, const BedYardMapSpec *spec)
   return self;
 }
 
+static char *
+dup_note (gpointer data)
+{
+  return bed_typesetter_dup_missing (((BedMap *) data)->type);
+}
+
 BedDocument *
 bed_yard_map_new (BedYard *yard, const BedYardMapSpec *spec, GError **error)
 {
@@ -173,7 +179,8 @@ bed_yard_map_new (BedYard *yard, const BedYardMapSpec *spec, GError **error)
                                self->n_sheets + self->n_keys + self->n_elevations,
                                draw_page,
                                self,
-                               free_map };
+                               free_map,
+                               dup_note };
   self = NULL; /* the document's */
   return bed_document_new (&document);
 }
