@@ -12,8 +12,8 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
 
-static const char *const page_names[]
-    = { "week", "woodlot", "batches", "yard", "soaking", "picking", "money", "season", "history" };
+static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",    "soaking",
+                                          "picking", "money",   "season",  "history", "care" };
 
 /* Those of week and money ask nothing when they are opened a second time. */
 static const char *const adding[] = { "woodlot", "batches", "soaking", "picking" };
