@@ -168,10 +168,30 @@ CREATE TEMP VIEW slow_equipment_owned AS
 SELECT id, what, bought_on,
        cast (substr (bought_on, 1, 4) AS INTEGER)
          - (substr (bought_on, 6, 5) < (SELECT season_start FROM farm WHERE farm.id = 1)) AS since,
-       price, ifnull (salvage, 0) AS salvage, life_years AS life, ifnull (share, 10000) AS part,
-       cast (round ((price - ifnull (salvage, 0)) * 1.0 * ifnull (share, 10000) / 10000
-                    / life_years) AS INTEGER) AS charge
+       price, ifnull (salvage, 0) AS salvage, life_years AS life,
+       ifnull (method, 'straight line') AS method,
+       CASE method WHEN 'declining 150' THEN 1.5 WHEN 'declining 200' THEN 2.0
+                   WHEN 'years'' digits' THEN 0.0 ELSE 1.0 END AS times,
+       ifnull (share, 10000) AS part
   FROM equipment;
+
+-- Year by year: lost is what is still to be written off at the end of it.
+CREATE TEMP VIEW slow_equipment_charge AS
+WITH RECURSIVE year (id, n, since, life, times, part, salvage, whole, lost) AS (
+SELECT id, 0, since, life, times, part, salvage, max (0, price - salvage),
+       max (0, price - salvage) * 1.0 FROM slow_equipment_owned
+UNION ALL
+SELECT id, n + 1, since, life, times, part, salvage, whole,
+       lost - CASE times WHEN 1 THEN lost / (life - n)
+                         WHEN 0 THEN lost * 2 / (life - n + 1)
+                         ELSE max (min (lost, (lost + salvage) * min (1.0, times / life)),
+                                   lost / (life - n)) END
+  FROM year WHERE n < min (life, 100)),
+ended AS (
+SELECT id, n, since, cast (round ((whole - lost) * part / 10000 + 0.000001) AS INTEGER) AS gone
+  FROM year)
+SELECT a.id, a.since + a.n - 1 AS season, a.gone - b.gone AS charge
+  FROM ended a JOIN ended b ON b.id = a.id AND b.n = a.n - 1;
 
 CREATE TEMP VIEW slow_purchase_paid AS
 SELECT *, iif ((SELECT cost FROM spawn WHERE id = purchase.spawn) IS NOT NULL, 0,

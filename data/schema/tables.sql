@@ -603,3 +603,6 @@ CREATE TABLE spawn_gone (
   notes TEXT
 ) STRICT;
 CREATE INDEX by_spawn_gone_spawn ON spawn_gone (spawn);
+
+-- How equipment is written off; NULL: by the straight line.
+ALTER TABLE equipment ADD COLUMN method TEXT;

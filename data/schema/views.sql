@@ -18,7 +18,7 @@
 --   bed_out_of_sight (retired_why)   sold or lost: how long it lives on is not known
 --   main_spawn                       the spawn lot that a batch goes by
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
---   hours_paid, spawn_share, equipment_owned   what work, spawn and equipment cost
+--   hours_paid, spawn_share, equipment_charge  what work, spawn and equipment cost
 --   purchase_paid, stock_used        what of purchases is a cost, what a season used of its stock
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
 --   soak_month                       in which months soaks go on
@@ -152,14 +152,22 @@ SELECT u.id, u.batch, u.spawn, u.day, u.mass, u.pieces,
         SELECT id, NULL, spawn, gone_on, mass, pieces FROM spawn_gone) u
   JOIN spawn s ON s.id = u.spawn;
 
--- Equipment with its depreciation in each season from since for life years: the straight line
--- to its salvage, by the part of it used for logs (in 10,000ths). Minor units, rounded.
+-- Equipment with all that its depreciation goes by; part is what of it is used for logs (in
+-- 10,000ths), times as of bed_write_off_times ().
 CREATE TEMP VIEW equipment_owned AS
-SELECT *, ((price - salvage) * part * 2 + life * 10000) / (life * 20000) AS charge
-  FROM (SELECT id, what, bought_on, bed_season (bought_on) AS since, price,
-               coalesce (salvage, 0) AS salvage, life_years AS life,
-               coalesce (share, 10000) AS part
-          FROM equipment);
+SELECT id, what, bought_on, bed_season (bought_on) AS since, price, coalesce (salvage, 0) AS salvage,
+       life_years AS life, coalesce (method, 'straight line') AS method,
+       bed_write_off_times (method) AS times, coalesce (share, 10000) AS part
+  FROM equipment;
+
+-- What of equipment is a cost of each season of its life, by its method and the part of it used
+-- for logs. Minor units, whole; over a life they add up to what is lost. No field has a longer
+-- life than 100 years.
+CREATE TEMP VIEW equipment_charge AS
+WITH RECURSIVE year (n) AS (SELECT 1 UNION ALL SELECT n + 1 FROM year WHERE n < 100)
+SELECT id, since + n - 1 AS season, bed_written_off (method, price, salvage, life, part, n)
+       - bed_written_off (method, price, salvage, life, part, n - 1) AS charge
+  FROM equipment_owned JOIN year ON n <= life;
 
 -- Purchases with what of them is a cost, minor units: with tax where that is not reclaimed;
 -- nothing of what paid for a spawn lot whose cost is on record, and is counted as it is used.

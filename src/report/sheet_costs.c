@@ -64,9 +64,7 @@ static const BedBookColumn columns[] = {
 #define POOL_LABOUR                                                                                \
   "(SELECT coalesce (sum (cost), 0) FROM hours_paid WHERE batch IS NULL AND" IN_SEASON (           \
       "worked_on") ")"
-#define POOL_EQUIPMENT                                                                             \
-  "(SELECT coalesce (sum (charge), 0) FROM equipment_owned"                                        \
-  " WHERE bought_on < ?2 AND ?3 < since + life)"
+#define POOL_EQUIPMENT "(SELECT coalesce (sum (charge), 0) FROM equipment_charge WHERE season = ?3)"
 /* SQL in lines of its own. */
 /* clang-format off */
 /* Nothing new to carry it: what was bought for new batches is overhead. */

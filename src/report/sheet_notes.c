@@ -24,9 +24,14 @@ static const char *const notes[] = {
   N_ ("Labour: every entry at its own rate, or the farm's; the family's hours too. So the last "
       "line of the budget is a return to management, and the line below it a return to labour "
       "and management."),
-  N_ ("Equipment: straight line, (price - worth at the end) / years of life, by the share used for "
-      "logs, from the season of buying. W. Edwards, Estimating Farm Machinery Costs, Iowa State "
-      "University Ag Decision Maker A3-29."),
+  N_ ("Equipment, from the season of buying, by the share used for logs, each thing by the method "
+      "chosen for it. Straight line: (price - worth at the end) / years of life; W. Edwards, "
+      "Estimating Farm Machinery Costs, Iowa State University Ag Decision Maker A3-29. Declining "
+      "balance: each season 1.5 or 2 / years of life of what is left, down to the worth at the "
+      "end, and the straight line over the years left when that is more; Internal Revenue Service, "
+      "Publication 946, How To Depreciate Property (from memory), without its half years. Sum of "
+      "the years' digits: years left / (1 + 2 + ... + years of life) of what it loses; standard "
+      "accounting (from memory)."),
   N_ ("Shared costs are divided by logs in the season with the largest remainder (Hamilton's "
       "rule), so that the shares add up to the cent. Common accounting practice."),
   N_ ("Order and names of the budget's lines: R. Van Tassell and others, Cornhusker Economics, "

@@ -127,7 +127,13 @@ const BedBookSheet bed_sheet_tasks = {
 };
 
 /* In use in the season: from the season of buying, for its years of life. */
-#define IN_USE "AND(Season>=[since],Season<[since]+[life])"
+#define IN_USE "Season<[since]+[life]"
+
+/* As bed_written_off (), whose method is [times]; of @part, by the end of @years. */
+#define WRITTEN_OFF(part, years)                                                                   \
+  "ROUND(" part "*IF([times]>1,VDB([price],[salvage],[life],0," years ",[times]),"                 \
+  "([price]-[salvage])*IF([times]=1," years "/[life]," years "*(2*[life]+1-" years ")"             \
+  "/([life]*([life]+1))))*MINOR,0)/MINOR"
 
 static const BedBookColumn equipment_columns[] = {
   BED_COLUMN_OF ("equipment.what", 30),
@@ -136,27 +142,40 @@ static const BedBookColumn equipment_columns[] = {
   BED_COLUMN_OF ("equipment.price", 12, .name = "price", BED_SUMMED),
   BED_COLUMN_OF ("equipment.salvage", 12, .name = "salvage", BED_SUMMED),
   BED_COLUMN_OF ("equipment.life_years", 8, .name = "life"),
+  BED_COLUMN_OF ("equipment.method", 22),
   BED_COLUMN_OF ("equipment.share", 9, .title = N_ ("Used for logs"), .name = "part"),
   BED_COLUMN (N_ ("Depreciation this season"), MONEY, 13, .name = "charge",
-              .formula = "IF(" IN_USE ",ROUND(([price]-[salvage])/[life]*[part]*MINOR,0)/MINOR,0)",
-              BED_SUMMED),
+              .formula = "[by_now]-[before]", BED_SUMMED),
   BED_COLUMN (N_ ("Mean value in use for logs"), MONEY, 13, .name = "capital",
               .formula = "IF(" IN_USE ",([price]+[salvage])/2*[part],0)", BED_SUMMED),
   BED_COLUMN (N_ ("Value left, whole"), MONEY, 12, .name = "left",
-              .formula = "[price]-([price]-[salvage])*MIN([life],Season-[since]+1)/[life]",
-              BED_SUMMED),
+              .formula = "[price]-" WRITTEN_OFF ("1", "[years]"), BED_SUMMED),
+  BED_COLUMN (N_ ("Times the straight line's share; 0: years' digits"), NUMBER, 12, .name = "times",
+              BED_WORKING),
+  BED_COLUMN (N_ ("Years before"), COUNT, 9, .name = "years_before",
+              .formula = "MIN([life],Season-[since])", BED_WORKING),
+  BED_COLUMN (N_ ("Years, this one too"), COUNT, 9, .name = "years",
+              .formula = "MIN([life],Season-[since]+1)", BED_WORKING),
+  BED_COLUMN (N_ ("Written off before"), MONEY, 12, .name = "before",
+              .formula = WRITTEN_OFF ("[part]", "[years_before]"), BED_WORKING),
+  BED_COLUMN (N_ ("Written off by the end"), MONEY, 12, .name = "by_now",
+              .formula = WRITTEN_OFF ("[part]", "[years]"), BED_WORKING),
 };
 
 static const char equipment_question[]
-    = "SELECT what, bought_on, since, price, salvage, life, part,"
-      "  CASE WHEN ?3 < since + life THEN charge ELSE 0 END,"
+    = "SELECT what, bought_on, since, price, salvage, life, method, part, by_now - before,"
       "  CASE WHEN ?3 < since + life THEN (price + salvage) / 2.0 * part / 10000.0 ELSE 0 END,"
-      "  price - (price - salvage) * 1.0 * min (life, ?3 - since + 1) / life"
-      " FROM equipment_owned WHERE bought_on < ?2 ORDER BY bought_on, what";
+      "  price - bed_written_off (method, price, salvage, life, 10000, years),"
+      "  times, years_before, years, before, by_now"
+      " FROM (SELECT *, bed_written_off (method, price, salvage, life, part, years_before)"
+      "   AS before, bed_written_off (method, price, salvage, life, part, years) AS by_now"
+      "  FROM (SELECT *, min (life, ?3 - since) AS years_before,"
+      "    min (life, ?3 - since + 1) AS years FROM equipment_owned WHERE bought_on < ?2))"
+      " ORDER BY bought_on, what";
 
 const BedBookSheet bed_sheet_equipment = {
   .name = N_ ("Equipment"),
-  .question = N_ ("What is owned, written off by the straight line: (price - worth at the end) / "
-                  "years of life, by the share used for logs."),
+  .question = N_ ("What is owned: what it loses over its life, (price - worth at the end), by the "
+                  "method chosen for it and the share used for logs."),
   BED_ONE_TABLE ("Equipment", equipment_columns, equipment_question),
 };

@@ -40,6 +40,22 @@ says (const BedCheckup *checkup, BedCheckPart part, BedFaultSeverity severity, c
   return FALSE;
 }
 
+/* Every method over lives of all lengths: year by year it comes to the same. */
+static void
+test_equipment (Scene *scene, gconstpointer units)
+{
+  tamper (scene, "WITH RECURSIVE n (i) AS (SELECT 0 UNION ALL SELECT i + 1 FROM n WHERE i < 400)"
+                 " INSERT INTO equipment (id, what, bought_on, price, salvage, life_years, share,"
+                 " method) SELECT 1000 + i, 'tool ' || i, '2026-01-01', i * 7919, i * 31,"
+                 " 1 + i / 4, 10000 - i, CASE i % 4 WHEN 1 THEN 'declining 150'"
+                 " WHEN 2 THEN 'declining 200' WHEN 3 THEN 'years'' digits' END FROM n");
+  g_autoptr (BedCheckup) checkup = check (scene);
+
+  says (checkup, BED_CHECK_QUESTIONS, BED_FAULT_ERROR, "equipment");
+  g_assert_cmpuint (checkup->looked_at[BED_CHECK_QUESTIONS], >, 20000);
+  g_assert_cmpuint (checkup->faults[BED_CHECK_QUESTIONS]->len, ==, 0);
+}
+
 /* After @sql, the part says @words; and nothing was at fault before. */
 static void
 assert_finds (Scene *scene, const char *sql, BedCheckPart part, const char *words)
@@ -203,7 +219,8 @@ test_wrong_view (Scene *scene, gconstpointer units)
     { "batch_cost", "sum (h.cost)", "max (h.cost)" },
     { "hours_paid", "coalesce (rate", "2 * coalesce (rate" },
     { "spawn_share", "s.mass / 2", "s.mass" },
-    { "equipment_owned", "life * 20000", "life * 10000" },
+    { "equipment_owned", "coalesce (salvage, 0)", "1" },
+    { "equipment_charge", "part, n - 1)", "part, 0)" },
     { "log_waiting", "NOT EXISTS", "EXISTS" },
     { "log_forced", "b.method <> 'totem'", "b.method = 'totem'" },
     { "soak_summary", "+ 1800", "+ 3600" },
@@ -264,6 +281,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("nothing", test_nothing);
+  ADD ("equipment", test_equipment);
   ADD ("rules", test_rules);
   ADD ("ids", test_ids);
   ADD ("utf8", test_utf8);

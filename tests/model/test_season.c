@@ -256,6 +256,24 @@ test_parts_sum (Scene *scene, gconstpointer units)
     }
 }
 
+/* 0.4 of 1000.00, of 600.00 and of 360.00, then 216.00 less what the tub is worth at the end. */
+static void
+test_declining (Scene *scene, gconstpointer units)
+{
+  static const gint64 charges[] = { 0, 40000, 24000, 14400, 8640, 2960, 0 };
+  BedSeason season;
+
+  scene_add (scene->farm,
+             scene_record (scene->farm, BED_KIND_EQUIPMENT, "what", "Tub", "bought_on",
+                           "2025-02-01", "price", "1000", "salvage", "100", "life_years", "5",
+                           "method", "declining balance, 200 %", NULL));
+  for (int i = 0; i < 7; i++)
+    {
+      g_assert_true (bed_season_read (scene->farm, 2024 + i, &season, NULL));
+      g_assert_cmpint (season.equipment, ==, charges[i]);
+    }
+}
+
 static void
 test_empty (Scene *scene, gconstpointer units)
 {
@@ -684,6 +702,7 @@ main (int argc, char *argv[])
   ADD ("table-of-batch", test_table_of_batch);
   g_test_add_func ("/season/table-is-whole", test_table_is_whole);
   ADD ("parts-sum", test_parts_sum);
+  ADD ("declining", test_declining);
   ADD ("empty", test_empty);
   ADD ("range", test_range);
   ADD ("trace-columns", test_trace_columns);

@@ -27,7 +27,10 @@ PER_MASS = {"cost_per_kg", "hours_per_kg", "price_got_fresh", "price_got_dried",
 # What is done to the demo farm of each seed. Numbers are invented.
 TURNS = {
     "as it is": [],
-    "metric": ["UPDATE farm SET unit_system = 'metric'"],
+    "metric, each tool by a method": [
+        "UPDATE farm SET unit_system = 'metric'",
+        "UPDATE equipment SET method = CASE id % 3 WHEN 0 THEN 'declining 150'"
+        " WHEN 1 THEN 'declining 200' ELSE 'years'' digits' END"],
     "retired logs": ["UPDATE log SET retired_on = '2026-05-01', retired_why = 'rotten'"
                      " WHERE id % 3 = 0 AND retired_on IS NULL"],
     "retired in winter": ["UPDATE log SET retired_on = '2025-12-31', retired_why = 'rotten'"
@@ -183,7 +186,8 @@ def main():
         faults += in_rows(path, "2026", pounds, apart)
         for fault in faults:
             print("#", fault)
-        print("not ok" if faults else "ok", number, "/agree/" + name.replace(" ", "-"), flush=True)
+        print("not ok" if faults else "ok", number,
+              "/agree/" + name.replace(",", "").replace(" ", "-"), flush=True)
     shutil.rmtree(WORK)
 
 

@@ -88,10 +88,40 @@ retire_logs (Farm *farm)
 
 /* Tests: seasons */
 
+/* Of every method, in all years of their lives and after. */
+static void
+add_tools (Farm *farm)
+{
+  static const char *const methods[]
+      = { NULL, "straight line", "declining 150", "declining 200", "years' digits" };
+  static const int lives[] = { 1, 2, 3, 5, 10, 40 };
+  g_autoptr (BedEdit) edit = bed_edit_new (farm->farm);
+  g_autoptr (GError) error = NULL;
+
+  for (guint i = 0; i < 120; i++)
+    {
+      g_autofree char *bought = g_strdup_printf ("%d-03-01", 2026 - (int) (i % 12));
+      g_autofree char *what = g_strdup_printf ("tool %u", i);
+      g_autoptr (BedRecord) tool
+          = scene_record (farm->farm, BED_KIND_EQUIPMENT, "what", what, "bought_on", bought, NULL);
+
+      bed_record_set_text (tool, "method", methods[i % 5]);
+      bed_record_set_int (tool, "price", i * 7919);
+      bed_record_set_int (tool, "salvage", i * 331 * (i % 2));
+      bed_record_set_int (tool, "life_years", lives[i / 5 % 6]);
+      bed_record_set_int (tool, "share", 10000 - i * 37);
+      bed_edit_put (edit, tool);
+    }
+  bed_edit_commit (edit, "Bought tools", &error);
+  g_assert_no_error (error);
+}
+
 static void
 test_recalculates (gconstpointer units)
 {
   g_autoptr (Farm) farm = farm_new (units);
+
+  add_tools (farm);
 
   expect_sound (farm, 2026);
 }

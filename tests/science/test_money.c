@@ -1,5 +1,6 @@
 #include "science/argument.h"
 #include "science/budget.h"
+#include "science/depreciation.h"
 #include "science/invest.h"
 
 #include <math.h>
@@ -333,10 +334,74 @@ test_budget_refused (void)
   g_assert_cmpfloat (budget.break_even.price_total, ==, 0);
 }
 
+/* --- depreciation ------------------------------------------------------------------------- */
+
+static void
+expect_charges (BedWriteOff way, gint64 salvage, guint part, const gint64 *charges)
+{
+  for (guint year = 1; year <= 6; year++)
+    g_assert_cmpint (bed_written_off (way, 1000, salvage, 5, part, year)
+                         - bed_written_off (way, 1000, salvage, 5, part, year - 1),
+                     ==, charges[year - 1]);
+}
+
+/* By hand: 1000 over 5 years, the last year after its life. */
+static void
+test_depreciation (void)
+{
+  static const gint64 straight[] = { 180, 180, 180, 180, 180, 0 };
+  static const gint64 digits[] = { 300, 240, 180, 120, 60, 0 };
+  /* 0.4 of 1000, 600, 360, 216; then only 29.6 are left above 100. */
+  static const gint64 twice[] = { 400, 240, 144, 86, 30, 0 };
+  /* 0.4 of them, then 216 and twice 108. */
+  static const gint64 twice_to_nothing[] = { 400, 240, 144, 108, 108, 0 };
+  /* 0.3 of 1000, 700, 490; then the 243 above 100 in two years, 121.5 being more than 102.9. */
+  static const gint64 half_more[] = { 300, 210, 147, 122, 121, 0 };
+  static const gint64 half_used[] = { 150, 120, 90, 60, 30, 0 };
+
+  expect_charges (BED_WRITE_OFF_STRAIGHT, 100, 10000, straight);
+  expect_charges (BED_WRITE_OFF_DIGITS, 100, 10000, digits);
+  expect_charges (BED_WRITE_OFF_DIGITS, 100, 5000, half_used);
+  expect_charges (BED_WRITE_OFF_DECLINING_200, 100, 10000, twice);
+  expect_charges (BED_WRITE_OFF_DECLINING_200, 0, 10000, twice_to_nothing);
+  expect_charges (BED_WRITE_OFF_DECLINING_150, 100, 10000, half_more);
+  /* Worth as much in the end, or more: nothing is lost. */
+  g_assert_cmpint (bed_written_off (BED_WRITE_OFF_DIGITS, 100, 100, 5, 10000, 3), ==, 0);
+  g_assert_cmpint (bed_written_off (BED_WRITE_OFF_DECLINING_150, 100, 120, 5, 10000, 9), ==, 0);
+}
+
+/* What is charged over any life is what is lost, to the minor unit, and no year gives back. */
+static void
+test_depreciation_random (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (46);
+
+  for (int run = 0; run < 2000; run++)
+    {
+      BedWriteOff way = run % BED_N_WRITE_OFFS;
+      gint64 price = g_rand_int_range (rand, 0, run % 3 ? 200000 : G_MAXINT32);
+      gint64 salvage = g_rand_boolean (rand) ? g_rand_double (rand) * price : 0, sum = 0;
+      guint life = g_rand_int_range (rand, 1, 101);
+      guint part = g_rand_boolean (rand) ? 10000 : g_rand_int_range (rand, 0, 10001);
+
+      for (guint year = 1; year <= life + 2; year++)
+        {
+          gint64 charge = bed_written_off (way, price, salvage, life, part, year)
+                          - bed_written_off (way, price, salvage, life, part, year - 1);
+          g_assert_cmpint (charge, >=, 0);
+          g_assert_true (year <= life || charge == 0);
+          sum += charge;
+        }
+      g_assert_cmpint (sum, ==, ((price - salvage) * part + 5000) / 10000);
+    }
+}
+
 int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/money/depreciation", test_depreciation);
+  g_test_add_func ("/money/depreciation-random", test_depreciation_random);
   g_test_add_func ("/money/rates", test_rates);
   g_test_add_func ("/money/rates-random", test_rates_random);
   g_test_add_func ("/money/rates-scan", test_rates_scan);

@@ -230,7 +230,7 @@ static const BedFormGroup stock_count_groups[] = {
 static const char *const stock_count_kept[] = { "counted_on", NULL };
 
 static const BedFormGroup equipment_groups[] = {
-  GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "share"),
+  GROUP (NULL, "what", "bought_on", "price", "salvage", "life_years", "method", "share"),
 };
 static const BedFormSpec specs[BED_N_KINDS] = {
   FORM (FARM, farm, .title = N_ ("The farm and how it measures"),

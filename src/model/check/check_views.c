@@ -27,6 +27,7 @@ static const struct
   { "hours_paid", "id", NULL },
   { "spawn_share", "id", NULL },
   { "equipment_owned", "id", NULL },
+  { "equipment_charge", "id, season", NULL },
   { "purchase_paid", "id", NULL },
   { "stock_used", "season, category", NULL },
   { "spawn_left", "id", NULL },

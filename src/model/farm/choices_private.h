@@ -23,6 +23,10 @@ CHOICES (strain_types, { "cold-weather", N_ ("cold-weather") }, { "wide-range", 
 CHOICES (spawn_forms, { "sawdust", N_ ("sawdust") }, { "dowel", N_ ("dowel") },
          { "thimble", N_ ("thimble") }, { "grain", N_ ("grain") });
 CHOICES (yes_no, { "yes", N_ ("yes") }, { "no", N_ ("no") });
+CHOICES (write_offs, { "straight line", N_ ("straight line") },
+         { "declining 150", N_ ("declining balance, 150 %") },
+         { "declining 200", N_ ("declining balance, 200 %") },
+         { "years' digits", N_ ("sum of the years' digits") });
 CHOICES (closings, { "nearest", N_ ("nearest whole rows") }, { "even", N_ ("nearest even rows") },
          { "helical", N_ ("spiral rows") });
 CHOICES (waxes, { "paraffin", N_ ("paraffin") }, { "beeswax", N_ ("beeswax") },

@@ -512,6 +512,9 @@ static const BedField equipment_fields[] = {
   MEASURE ("price", N_ ("Price"), MONEY, 0, 0, NEEDED),
   MEASURE ("salvage", N_ ("Worth at the end"), MONEY, 0, 0),
   MEASURE ("life_years", N_ ("Years of life"), COUNT, 1, 100, NEEDED),
+  CHOICE ("method", N_ ("Written off by"), write_offs,
+          HELP (N_ ("How its price becomes a cost of each season of its life; without a choice the "
+                    "same each season. Ask who does your taxes what the law allows."))),
   MEASURE ("share", N_ ("Share used for logs"), PERCENT, 0, 100 * PERCENT),
 };
 

@@ -12,6 +12,7 @@
 #include "model/farm/value.h"
 #include "model/farm/weather.h"
 #include "science/calendar.h"
+#include "science/depreciation.h"
 #include "science/units.h"
 
 /* Months of a strain that nobody timed: D. B. Hill, University of Kentucky FOR-85, Harvesting, a
@@ -372,6 +373,43 @@ dry_words_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_text (context, bed_weather_dry_dup_words (farm, &dry), -1, g_free);
 }
 
+/* The straight line where none is chosen. */
+static BedWriteOff
+read_way (sqlite3_value *value)
+{
+  static const char *const keys[BED_N_WRITE_OFFS] = {
+    [BED_WRITE_OFF_DECLINING_150] = "declining 150",
+    [BED_WRITE_OFF_DECLINING_200] = "declining 200",
+    [BED_WRITE_OFF_DIGITS] = "years' digits",
+  };
+  const char *key = (const char *) sqlite3_value_text (value);
+
+  for (int i = 0; key && i < BED_N_WRITE_OFFS; i++)
+    if (g_strcmp0 (keys[i], key) == 0)
+      return i;
+  return BED_WRITE_OFF_STRAIGHT;
+}
+
+static void
+write_off_times_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  sqlite3_result_double (context, bed_write_off_times (read_way (values[0])));
+}
+
+/* By a method (1), of a price (2) and a worth at the end (3), over years of life (4), of a part (5)
+ * in 10,000ths, by the end of a year (6). */
+static void
+written_off_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  guint of[3];
+
+  for (int i = 0; i < 3; i++)
+    of[i] = CLAMP (sqlite3_value_int64 (values[3 + i]), 0, G_MAXINT);
+  sqlite3_result_int64 (context,
+                        bed_written_off (read_way (values[0]), sqlite3_value_int64 (values[1]),
+                                         sqlite3_value_int64 (values[2]), of[0], of[1], of[2]));
+}
+
 /* A stage as it is read. */
 static void
 stage_word_cb (sqlite3_context *context, int n, sqlite3_value **values)
@@ -497,6 +535,8 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_dry_days", 0, 0, dry_cb },
     { "bed_dry_advice", 0, 0, dry_advice_cb },
     { "bed_dry_words", 0, 0, dry_words_cb },
+    { "bed_write_off_times", 1, SQLITE_DETERMINISTIC, write_off_times_cb },
+    { "bed_written_off", 6, SQLITE_DETERMINISTIC, written_off_cb },
     { "bed_stage_word", 1, SQLITE_DETERMINISTIC, stage_word_cb },
     { "bed_choice_word", 3, SQLITE_DETERMINISTIC, choice_word_cb },
     { "bed_change_words", 1, 0, change_words_cb },

@@ -83,7 +83,7 @@ static const BedFigure table[BED_N_FIGURES] = {
             N_ ("Purchases of the season, what it used of its stock, spawn of the "
                 "batches inoculated in it, "
                 "hours worked in it at their rate, and equipment written off in "
-                "it.")),
+                "it, each thing by its method.")),
   [BED_FIGURE_MARGIN]
   = SEASON ("margin", N_ ("Margin"), MONEY, WHOLE, 0, N_ ("Income less cost of the season.")),
   [BED_FIGURE_HOURS] = SEASON ("hours", N_ ("Hours of work"), TIME, WHOLE, 0,

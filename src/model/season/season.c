@@ -23,8 +23,8 @@
   " UNION ALL SELECT 'labour', 'labour',"                                                          \
   " CASE WHEN batch IS NULL THEN 'overhead' ELSE 'batch' END, cost FROM hours_paid"                \
   " WHERE worked_on >= ?1 AND worked_on < ?2"                                                      \
-  " UNION ALL SELECT 'equipment', 'equipment', 'overhead', charge FROM equipment_owned"            \
-  " WHERE bought_on < ?2 AND ?3 < since + life)"
+  " UNION ALL SELECT 'equipment', 'equipment', 'overhead', charge FROM equipment_charge"           \
+  " WHERE season = ?3)"
 
 #define FIGURES                                                                                    \
   COSTS                                                                                            \

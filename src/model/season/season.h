@@ -3,7 +3,7 @@
 #include "model/farm/farm.h"
 
 /* A season in figures, counted as the season workbook counts them: purchases of its days,
- * spawn used in its batches, hours at their rate, equipment by the straight line. */
+ * spawn used in its batches, hours at their rate, equipment written off by its method. */
 typedef struct
 {
   int season;          /* the year it began */
