@@ -55,7 +55,6 @@ class Desk:
         try:
             status = self.process.wait(PATIENCE)
         except subprocess.TimeoutExpired:
-            self.process.terminate()
             raise Missing("the window that was closed is still there") from None
         assert status == 0, f"the program ended with {status}"
 

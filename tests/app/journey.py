@@ -42,8 +42,19 @@ def have_opener(folder):
     os.environ["XDG_DATA_HOME"] = os.path.join(folder, "share")
 
 
+def take_picture():
+    picture = os.environ.get("BEDLOG_PICTURE")
+    if picture:
+        subprocess.run(["import", "-window", "root", picture], check=False)
+
+
+def closed(desk, path):
+    """A batch was begun and left: its typing is kept, and asked about."""
+    desk.close(unsaved="A half-typed batch is not saved.")
+
+
 def main():
-    steps = [step for module in MODULES for step in module.STEPS]
+    steps = [step for module in MODULES for step in module.STEPS] + [closed]
     print(f"1..{len(steps)}", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "farm.bedlog")
@@ -62,13 +73,9 @@ def main():
                 failed = True
                 print("# " + traceback.format_exc().replace("\n", "\n# "))
                 print(f"not ok {number} {name}", flush=True)
-                picture = os.environ.get("BEDLOG_PICTURE")
-                if picture:
-                    subprocess.run(["import", "-window", "root", picture], check=False)
+                take_picture()
         if failed:
             desk.process.terminate()
-        else:
-            desk.close()
     return 1 if failed else 0
 
 
