@@ -162,9 +162,8 @@ class Desk:
         return None
 
     def unnamed(self):
-        """What can be used and has no name to find it by; a class name is none. The button that
-        closes a toast is libadwaita's own and has none in 1.2; a menu button is named by the
-        button in it."""
+        """What can be used and has no name to find it by; a class name is none. A menu button is
+        named by the button in it."""
         application = self.application()
         return [f"{node.get_role_name()} {self.first_name(node)!r}"
                 for i in range(application.get_child_count())
@@ -172,7 +171,6 @@ class Desk:
                 if node.get_role_name() in INTERACTIVE
                 and (not node.get_name() or node.get_name().startswith(("Gtk", "Adw", "Bed")))
                 and node.get_parent().get_role_name() not in ("combo box", "spin button")
-                and node.get_parent().get_name() != "AdwToastWidget"
                 and node.get_name() != "GtkMenuButton"]
 
     def first_name(self, node):

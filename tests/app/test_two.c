@@ -159,6 +159,37 @@ test_toast (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* It lies over nothing that is worked with, and nothing moves when it comes. */
+static void
+test_toast_covers_nothing (Scene *scene, gconstpointer data)
+{
+  static const int widths[] = { 1280, 700 };
+  BedWindow *window = show_window (scene);
+  GtkWidget *in = GTK_WIDGET (window), *page = GTK_WIDGET (bed_window_get_page (window));
+  GtkWidget *names = gtk_widget_get_ancestor (app_find_label (in, "History"), GTK_TYPE_LIST_BOX);
+
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      graphene_rect_t before, after, said;
+
+      gtk_window_set_default_size (GTK_WINDOW (window), widths[i], 700);
+      for (int n = 0; n < 40 && gtk_widget_get_width (in) != widths[i]; n++)
+        app_settle (50);
+      app_settle (100);
+      g_assert_true (gtk_widget_compute_bounds (page, in, &before));
+      bed_host_say (in, "One was put where it belongs, and this is said at some length");
+      app_settle (100);
+      g_assert_true (gtk_widget_compute_bounds (page, in, &after));
+      g_assert_true (graphene_rect_equal (&before, &after));
+      g_assert_true (gtk_widget_compute_bounds (
+          gtk_widget_get_parent (seen (app_find_label (in, "One was put"))), in, &said));
+      g_assert_false (graphene_rect_intersection (&said, &after, NULL));
+      g_assert_true (gtk_widget_compute_bounds (names, in, &after));
+      g_assert_false (graphene_rect_intersection (&said, &after, NULL));
+    }
+  app_close (in, in);
+}
+
 /* The button names a change; meanwhile another is made elsewhere. */
 static void
 test_undo_of_the_unseen (Scene *scene, gconstpointer data)
@@ -656,6 +687,7 @@ main (int argc, char **argv)
   tool = argv[2];
   ADD ("/app/two/header-keeps-keyboard", test_header_keeps_keyboard);
   ADD ("/app/two/toast", test_toast);
+  ADD ("/app/two/toast-covers-nothing", test_toast_covers_nothing);
   ADD ("/app/two/undo-of-the-unseen", test_undo_of_the_unseen);
   ADD ("/app/two/seen-elsewhere", test_seen_elsewhere);
   ADD ("/app/two/replaced", test_replaced);

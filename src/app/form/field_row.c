@@ -9,7 +9,6 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
-#define BELOW 42        /* px kept in view under the field one types in */
 #define LABEL_CHARS 14  /* of the label beside a field */
 #define LABEL_LINES 3   /* at most; two are as high as the field */
 #define WHOLE_AFTER 700 /* ms after the last key */
@@ -205,8 +204,7 @@ bring_in_view_cb (gpointer data)
   BedFieldRow *self = data;
 
   self->view_source = 0;
-  /* A toast may come up there. */
-  bed_bring_in_view (GTK_WIDGET (self), BELOW);
+  bed_bring_in_view (GTK_WIDGET (self));
   return G_SOURCE_REMOVE;
 }
 

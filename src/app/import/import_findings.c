@@ -334,6 +334,6 @@ bed_import_findings_enter (BedImportFindings *self)
 
   if (!self->choice)
     return FALSE;
-  bed_bring_in_view (self->choice, 0);
+  bed_bring_in_view (self->choice);
   return gtk_widget_grab_focus (self->choice);
 }

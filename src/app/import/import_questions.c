@@ -407,7 +407,7 @@ view_cb (gpointer data)
 
   self->view_source = 0;
   if (self->panel)
-    bed_bring_in_view (self->panel, 0);
+    bed_bring_in_view (self->panel);
   return G_SOURCE_REMOVE;
 }
 

@@ -1,7 +1,7 @@
 #include "app/widgets/in_view.h"
 
 void
-bed_bring_in_view (GtkWidget *widget, int below)
+bed_bring_in_view (GtkWidget *widget)
 {
   GtkWidget *viewport = gtk_widget_get_ancestor (widget, GTK_TYPE_VIEWPORT);
   GtkWidget *content = viewport ? gtk_viewport_get_child (GTK_VIEWPORT (viewport)) : NULL;
@@ -14,7 +14,7 @@ bed_bring_in_view (GtkWidget *widget, int below)
   down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (viewport));
   value = gtk_adjustment_get_value (down);
   page = gtk_adjustment_get_page_size (down);
-  bottom = bounds.origin.y + bounds.size.height + below;
+  bottom = bounds.origin.y + bounds.size.height;
   /* Setting it ends GTK's own scrolling, which clamp_page() would leave to go on to its end. */
   gtk_adjustment_set_value (down,
                             CLAMP (value, bottom - page, MAX (bounds.origin.y, bottom - page)));

@@ -2,17 +2,19 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
+
 #define SECONDS 6
-#define COMING_IN 600 /* ms; the animation takes 250 */
+#define COLUMN_CHARS 18
 
 struct _BedToasts
 {
-  AdwToastOverlay *overlay;
-  AdwToast *seen; /* weak */
-  BedToastButton button;
-  gint64 change; /* that the button is for */
+  GtkWidget *strip; /* owned; seen while something is said */
+  GtkWidget *label;
+  GtkWidget *button;
+  BedToastButton says; /* what the button does */
+  gint64 change;       /* that the button is for */
   guint source;
-  guint coming; /* source; while the toast comes in */
 };
 
 static const struct
@@ -26,52 +28,49 @@ static const struct
   [BED_TOAST_OPEN] = { N_ ("Open"), "win.open-written" },
 };
 
+static void
+hide (BedToasts *self)
+{
+  g_clear_handle_id (&self->source, g_source_remove);
+  gtk_widget_set_visible (self->strip, FALSE);
+  gtk_label_set_label (GTK_LABEL (self->label), "");
+}
+
+/* Whoever is there, with the pointer or the keyboard, has not done with it. */
 static gboolean
 time_cb (gpointer data)
 {
   BedToasts *self = data;
 
+  if (gtk_widget_get_state_flags (self->strip)
+      & (GTK_STATE_FLAG_PRELIGHT | GTK_STATE_FLAG_FOCUS_WITHIN))
+    return G_SOURCE_CONTINUE;
   self->source = 0;
-  if (self->seen)
-    adw_toast_dismiss (self->seen);
+  hide (self);
   return G_SOURCE_REMOVE;
-}
-
-/* What libadwaita laid over the content, the toast: whether a pointer meets it. */
-static void
-set_met (BedToasts *self, gboolean met)
-{
-  GtkWidget *content = adw_toast_overlay_get_child (self->overlay);
-
-  for (GtkWidget *child = gtk_widget_get_first_child (GTK_WIDGET (self->overlay)); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (child != content)
-      gtk_widget_set_can_target (child, met);
-}
-
-static gboolean
-come_cb (gpointer data)
-{
-  BedToasts *self = data;
-
-  self->coming = 0;
-  set_met (self, TRUE);
-  return G_SOURCE_REMOVE;
-}
-
-/* What is on its way out says nothing new. */
-static void
-dismissed_cb (AdwToast *toast, BedToasts *self)
-{
-  g_clear_weak_pointer (&self->seen);
 }
 
 BedToasts *
-bed_toasts_new (AdwToastOverlay *overlay)
+bed_toasts_new (void)
 {
   BedToasts *self = g_new0 (BedToasts, 1);
+  GtkWidget *close = bed_icon_button_new ("window-close-symbolic", _ ("Close this message"));
 
-  self->overlay = overlay;
+  self->label = bed_words_new (NULL, NULL);
+  self->button = gtk_button_new ();
+  /* What is being typed keeps the keyboard: the next Enter is meant for it. */
+  gtk_widget_set_focus_on_click (self->button, FALSE);
+  gtk_widget_set_focus_on_click (close, FALSE);
+  gtk_label_set_wrap_mode (GTK_LABEL (self->label), PANGO_WRAP_WORD_CHAR);
+  gtk_widget_set_hexpand (self->label, TRUE);
+  gtk_widget_set_halign (self->button, GTK_ALIGN_START);
+  gtk_widget_set_halign (close, GTK_ALIGN_END);
+  self->strip = g_object_ref_sink (g_object_new (
+      GTK_TYPE_BOX, "accessible-role", GTK_ACCESSIBLE_ROLE_ALERT, "spacing", 6, "visible", FALSE,
+      "css-classes", (const char *[]){ "said", NULL }, "hexpand", FALSE, NULL));
+  gtk_box_append (GTK_BOX (self->strip), self->label);
+  gtk_box_append (GTK_BOX (self->strip), bed_row_new (6, self->button, close, NULL));
+  g_signal_connect_swapped (close, "clicked", G_CALLBACK (hide), self);
   return self;
 }
 
@@ -79,67 +78,57 @@ void
 bed_toasts_free (BedToasts *self)
 {
   g_clear_handle_id (&self->source, g_source_remove);
-  g_clear_handle_id (&self->coming, g_source_remove);
-  if (self->seen)
-    g_signal_handlers_disconnect_by_data (self->seen, self);
-  g_clear_weak_pointer (&self->seen);
+  g_signal_handlers_disconnect_by_data (
+      gtk_widget_get_last_child (gtk_widget_get_last_child (self->strip)), self);
+  g_object_unref (self->strip);
   g_free (self);
 }
 
-/* The line that is being typed keeps the keyboard: the next Enter is meant for it, and not for a
- * button that was clicked. */
-static void
-leave_keyboard (GtkWidget *inside, GtkWidget *content)
+void
+bed_toasts_stand_in (BedToasts *self, AdwBin *place, GtkOrientation orientation)
 {
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (child != content)
-      {
-        gtk_widget_set_focus_on_click (child, FALSE);
-        leave_keyboard (child, content);
-      }
+  GtkWidget *from = gtk_widget_get_parent (self->strip);
+  gboolean is_column = orientation == GTK_ORIENTATION_VERTICAL;
+
+  /* A column is no wider for what it says. */
+  gtk_label_set_max_width_chars (GTK_LABEL (self->label), is_column ? COLUMN_CHARS : -1);
+  gtk_widget_set_hexpand (self->button, is_column);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (self->strip), orientation);
+  if (from == GTK_WIDGET (place))
+    return;
+  if (from)
+    adw_bin_set_child (ADW_BIN (from), NULL);
+  adw_bin_set_child (place, self->strip);
 }
 
 /* @about: what the button is for, NULL when there is none. */
 static void
-set_button (BedToasts *self, AdwToast *toast, BedToastButton button, GVariant *about)
+set_button (BedToasts *self, BedToastButton button, GVariant *about)
 {
   const char *label = about ? buttons[button].label : NULL;
+  GtkActionable *actionable = GTK_ACTIONABLE (self->button);
 
-  self->button = button;
+  self->says = button;
   self->change = about && button != BED_TOAST_OPEN ? g_variant_get_int64 (about) : 0;
-  adw_toast_set_button_label (toast, label ? _ (label) : NULL);
+  gtk_widget_set_visible (self->button, label != NULL);
+  gtk_button_set_label (GTK_BUTTON (self->button), label ? _ (label) : "");
   /* An action that is about something is never seen without it, nor with what another is about. */
-  adw_toast_set_action_name (toast, NULL);
-  adw_toast_set_action_target_value (toast, about);
+  gtk_actionable_set_action_name (actionable, NULL);
+  gtk_actionable_set_action_target_value (actionable, about);
   if (label)
-    adw_toast_set_action_name (toast, buttons[button].action);
+    gtk_actionable_set_action_name (actionable, buttons[button].action);
 }
 
-/* One at a time: what an older one would undo is no longer the last. The one that is seen says
- * the new thing: libadwaita 1.2 uses freed memory when a toast is dismissed while it comes in. So
- * no pointer meets it either until it is there. */
+/* One at a time: what an older one would undo is no longer the last. */
 static void
 say (BedToasts *self, const char *text, BedToastButton button, GVariant *about)
 {
-  g_autofree char *plain = g_markup_escape_text (text, -1);
-  gboolean fresh = self->seen == NULL;
-  AdwToast *toast = fresh ? adw_toast_new (plain) : self->seen;
-
-  adw_toast_set_title (toast, plain);
-  set_button (self, toast, button, about);
+  gtk_label_set_label (GTK_LABEL (self->label), text);
+  bed_named (self->strip, text);
+  set_button (self, button, about);
+  gtk_widget_set_visible (self->strip, TRUE);
   g_clear_handle_id (&self->source, g_source_remove);
   self->source = g_timeout_add_seconds (SECONDS, time_cb, self);
-  if (!fresh)
-    return;
-  adw_toast_set_timeout (toast, 0);
-  g_signal_connect (toast, "dismissed", G_CALLBACK (dismissed_cb), self);
-  g_set_weak_pointer (&self->seen, toast);
-  adw_toast_overlay_add_toast (self->overlay, toast);
-  leave_keyboard (GTK_WIDGET (self->overlay), adw_toast_overlay_get_child (self->overlay));
-  set_met (self, FALSE);
-  g_clear_handle_id (&self->coming, g_source_remove);
-  self->coming = g_timeout_add (COMING_IN, come_cb, self);
 }
 
 void
@@ -159,6 +148,6 @@ bed_toasts_say_written (BedToasts *self, const char *text, const char *path)
 void
 bed_toasts_keep (BedToasts *self, gint64 undo, gint64 redo)
 {
-  if (self->seen && self->change && self->change != (self->button == BED_TOAST_UNDO ? undo : redo))
-    set_button (self, self->seen, BED_TOAST_PLAIN, NULL);
+  if (self->change && self->change != (self->says == BED_TOAST_UNDO ? undo : redo))
+    set_button (self, BED_TOAST_PLAIN, NULL);
 }

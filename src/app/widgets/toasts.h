@@ -2,7 +2,8 @@
 
 #include <adwaita.h>
 
-/* What the window says in passing, one thing at a time. */
+/* What a window says in passing, one thing at a time, in a strip for which it keeps a place: it
+ * lies over nothing, and nothing moves when it comes and goes. */
 typedef struct _BedToasts BedToasts;
 
 typedef enum
@@ -13,9 +14,11 @@ typedef enum
   BED_TOAST_OPEN, /* that opens what was written, by win.open-written */
 } BedToastButton;
 
-/* Borrows @overlay, which has to outlive it. */
-BedToasts *bed_toasts_new (AdwToastOverlay *overlay);
+BedToasts *bed_toasts_new (void);
 void bed_toasts_free (BedToasts *self);
+
+/* The strip, from where it stood before, into @place; its button under or beside what it says. */
+void bed_toasts_stand_in (BedToasts *self, AdwBin *place, GtkOrientation orientation);
 
 /* @text: plain, no markup. @change: what the button is for, 0 when there is none. */
 void bed_toasts_say (BedToasts *self, const char *text, BedToastButton button, gint64 change);

@@ -6,16 +6,19 @@
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/toasts.h"
 #include "app/widgets/topic.h"
 #include "app/window/keeper.h"
 #include "app/window/restore_flow.h"
 #include "model/farm/backup.h"
 
+#define FOOT 48 /* px, kept free for what is said */
+
 typedef struct
 {
   GtkWindow *over;
   GtkWidget *window;
-  GtkWidget *toasts;
+  BedToasts *notes;
   GtkWidget *place; /* label */
   GtkWidget *now;   /* button */
   GtkWidget *beside;
@@ -28,6 +31,7 @@ free_dialog (gpointer data)
 {
   Dialog *self = data;
 
+  bed_toasts_free (self->notes);
   g_free (self->path);
   g_free (self);
 }
@@ -41,9 +45,7 @@ dialog_of (GtkWidget *inside)
 static void
 say (Dialog *self, const char *text)
 {
-  g_autofree char *escaped = g_markup_escape_text (text, -1);
-
-  adw_toast_overlay_add_toast (ADW_TOAST_OVERLAY (self->toasts), adw_toast_new (escaped));
+  bed_toasts_say (self->notes, text, BED_TOAST_PLAIN, 0);
 }
 
 /* --- one copy -------------------------------------------------------------------- */
@@ -253,12 +255,15 @@ make_content (Dialog *self)
 static GtkWidget *
 make_window (Dialog *self)
 {
-  GtkWidget *window = adw_window_new ();
+  GtkWidget *window = adw_window_new (), *foot = adw_bin_new ();
+  GtkWidget *scrolled = bed_scrolled_new (make_content (self));
 
-  self->toasts = adw_toast_overlay_new ();
-  adw_toast_overlay_set_child (ADW_TOAST_OVERLAY (self->toasts),
-                               bed_scrolled_new (make_content (self)));
-  bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"), self->toasts);
+  self->notes = bed_toasts_new ();
+  gtk_widget_set_size_request (foot, -1, FOOT);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  bed_toasts_stand_in (self->notes, ADW_BIN (foot), GTK_ORIENTATION_HORIZONTAL);
+  bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"),
+                    bed_column_new (0, scrolled, foot, NULL));
   bed_topic_set (window, "backups");
   bed_window_close_on_escape (window);
   gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);

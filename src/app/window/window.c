@@ -214,6 +214,20 @@ show_hint (BedWindow *self)
   gtk_widget_set_visible (self->hint, text && !self->narrow);
 }
 
+/* Under the pages' names; where these are icons, in a line kept free under the page. */
+static void
+place_notes (BedWindow *self)
+{
+  GtkWidget *place = !self->farm    ? self->start_foot
+                     : self->narrow ? self->page_foot
+                                    : self->sidebar_foot;
+
+  gtk_widget_set_visible (self->page_foot, self->narrow);
+  bed_toasts_stand_in (self->notes, ADW_BIN (place),
+                       place == self->sidebar_foot ? GTK_ORIENTATION_VERTICAL
+                                                   : GTK_ORIENTATION_HORIZONTAL);
+}
+
 static void
 update_name (BedWindow *self)
 {
@@ -436,6 +450,7 @@ narrow_cb (gpointer data)
     gtk_widget_set_visible (self->labels[i], !self->narrow);
   gtk_widget_set_visible (self->farm_name, !self->narrow);
   show_hint (self);
+  place_notes (self);
   gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
   adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
   return G_SOURCE_REMOVE;
@@ -476,13 +491,15 @@ bed_window_dispose (GObject *object)
 static void
 bind_children (GtkWidgetClass *klass)
 {
-  gtk_widget_class_bind_template_child (klass, BedWindow, toasts);
   gtk_widget_class_bind_template_child (klass, BedWindow, root);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
   gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
   gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
   gtk_widget_class_bind_template_child (klass, BedWindow, hint);
+  gtk_widget_class_bind_template_child (klass, BedWindow, start_foot);
+  gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_foot);
+  gtk_widget_class_bind_template_child (klass, BedWindow, page_foot);
   gtk_widget_class_bind_template_child (klass, BedWindow, undo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, redo_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
@@ -549,7 +566,7 @@ bed_window_init (BedWindow *self)
   /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
    * line that is being typed. The template says so of the others; this one wraps a button. */
   gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
-  self->notes = bed_toasts_new (ADW_TOAST_OVERLAY (self->toasts));
+  self->notes = bed_toasts_new ();
   self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
   self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
   self->search = bed_search_new ();
@@ -590,6 +607,7 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   g_signal_group_set_target (self->farm_signals, farm);
   bed_search_set_farm (self->search, farm);
   gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
+  place_notes (self);
   update_name (self);
   bed_undo_show (self->undo, farm);
   update_page_actions (self);

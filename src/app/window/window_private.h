@@ -25,13 +25,13 @@ struct _BedWindow
   guint narrow_source;
   char *waiting_sheet; /* path, until there is a farm for it; NULL: none */
 
-  GtkWidget *toasts;
   GtkWidget *root;
   GtkWidget *sidebar;
   GtkWidget *sidebar_bar;
   GtkWidget *farm_name;
   GtkWidget *page_list;
-  GtkWidget *hint; /* under the pages' names */
+  GtkWidget *hint;                                  /* under the pages' names */
+  GtkWidget *start_foot, *sidebar_foot, *page_foot; /* where the notes stand */
   GtkWidget *undo_button;
   GtkWidget *redo_button;
   GtkWidget *add_button;
