@@ -247,11 +247,21 @@ test_shown (Desk *desk, gconstpointer data)
 static void
 test_recall (Desk *desk, gconstpointer data)
 {
-  bed_window_show_page (desk->window, "batches");
-  app_settle (300);
-  g_signal_emit_by_name (app_find_button (GTK_WIDGET (desk->window), "Recall…"), "clicked");
-  GtkWidget *dialog = wait_for_pages (desk->window);
-  app_close (dialog, dialog);
+  static const char *const clicks[][2]
+      = { { "batches", "Recall…" }, { "soaking", "Recall…" }, { "picking", "Recall this day…" } };
+  GtkWidget *dialog;
+
+  for (gsize i = 0; i < G_N_ELEMENTS (clicks); i++)
+    {
+      bed_window_show_page (desk->window, clicks[i][0]);
+      app_settle (300);
+      if (i == 1)
+        gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.part", "i", 1);
+      app_settle (300);
+      g_signal_emit_by_name (app_find_button (GTK_WIDGET (desk->window), clicks[i][1]), "clicked");
+      dialog = wait_for_pages (desk->window);
+      app_close (dialog, dialog);
+    }
   gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.recall-of", NULL);
   app_settle (300);
   dialog = find_over (desk->window);

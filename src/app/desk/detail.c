@@ -2,6 +2,7 @@
 
 #include "app/desk/browser.h"
 #include "app/desk/page_parts.h"
+#include "app/desk/recall_button.h"
 #include "model/farm/kinds.h"
 
 #define FARM "bed-farm"
@@ -28,7 +29,9 @@ bed_detail_begin (GtkWidget *detail, BedRecord *record, const char *line)
 
   bed_box_clear (detail);
   gtk_box_append (GTK_BOX (detail),
-                  bed_browser_head_new (bed_record_get_text (record, key), line, NULL));
+                  bed_browser_head_new (bed_record_get_text (record, key), line,
+                                        bed_recall_button_new (bed_record_get_kind (record),
+                                                               bed_record_get_id (record))));
 }
 
 void

@@ -5,8 +5,8 @@
 
 #define LOOK_EVERY 30 /* ms */
 #define PATIENCE 100  /* ms a question stands still for another program's lock */
-/* Rows that are rehearsed: meanwhile nobody else can write to the farm. */
-#define REHEARSED_MOST 20000
+/* Rows that are rehearsed: meanwhile, some 2 s for 100,000, nobody else can write to the farm. */
+#define REHEARSED_MOST 300000
 #define FIRST_SHOWN G_MAXUINT
 
 struct _BedImportSheet

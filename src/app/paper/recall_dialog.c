@@ -61,6 +61,15 @@ bed_recall_show (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id)
 }
 
 void
+bed_recall_show_day (GtkWidget *inside, BedFarm *farm, const char *day)
+{
+  g_return_if_fail (BED_IS_FARM (farm) && day != NULL);
+  BedPrintOffer offer = { .what = BED_PRINT_RECALL, .of = BED_KIND_PICK, .day = day };
+
+  bed_paper_dialog_show (inside, farm, &offer, 1);
+}
+
+void
 bed_recall_ask_for (GtkWidget *inside, BedFarm *farm)
 {
   g_return_if_fail (BED_IS_FARM (farm));

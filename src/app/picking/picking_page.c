@@ -9,6 +9,7 @@
 #include "app/host/host.h"
 #include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
+#include "app/paper/recall_dialog.h"
 #include "app/picking/lot_detail.h"
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
@@ -357,9 +358,19 @@ bed_picking_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
   bed_pick_line_fill (BED_PICKING_PAGE (page)->line, draft);
 }
 
+static void
+recall_cb (BedPickingPage *self)
+{
+  bed_recall_show_day (GTK_WIDGET (self), bed_page_get_farm (BED_PAGE (self)),
+                       bed_pick_line_get_day (self->line));
+}
+
 static GtkWidget *
 make_foot (BedPickingPage *self)
 {
+  GtkWidget *recall
+      = bed_styled (bed_button_new (_ ("Recall this day…"), G_CALLBACK (recall_cb), self), "flat");
+
   GtkWidget *lot = bed_styled (
       bed_button_new (_ ("Open another lot"), G_CALLBACK (open_lot_cb), self), "flat");
 
@@ -372,7 +383,8 @@ make_foot (BedPickingPage *self)
   gtk_widget_set_sensitive (self->drop, FALSE);
   gtk_widget_set_sensitive (lot, !bed_farm_get_read_only_why (bed_page_get_farm (BED_PAGE (self))));
   gtk_widget_set_tooltip_text (lot, _ ("Picks of this day go into a new lot from now on"));
-  return bed_styled (bed_row_new (6, lot, self->change, self->drop, NULL), "foot");
+  gtk_widget_set_tooltip_text (recall, _ ("Who has what was picked, and where it came from"));
+  return bed_styled (bed_row_new (6, lot, self->change, self->drop, recall, NULL), "foot");
 }
 
 static GtkWidget *
