@@ -49,6 +49,20 @@ app_close (GtkWidget *window, GtkWidget *widget)
   g_assert_true (gone);
 }
 
+/* Asked again and again: the size that a window is first given, and GTK then takes for the one that
+ * is wanted, may come after what is asked. */
+void
+app_widen (GtkWidget *window, int width)
+{
+  for (int i = 0; i < 100 && ABS (gtk_widget_get_width (window) - width) >= 50; i++)
+    {
+      gtk_window_set_default_size (GTK_WINDOW (window), width, 600);
+      app_settle (50);
+    }
+  g_assert_cmpint (ABS (gtk_widget_get_width (window) - width), <, 50);
+  app_settle (100);
+}
+
 static GtkWidget *
 find (GtkWidget *inside, GType type, gboolean (*matches) (GtkWidget *widget, const char *text),
       const char *text)

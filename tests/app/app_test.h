@@ -12,6 +12,9 @@ GtkWidget *app_show (GtkWidget *content);
 /* Closes and asserts that @widget (may be NULL) is finalised. */
 void app_close (GtkWidget *window, GtkWidget *widget);
 
+/* Waits until the window is about that wide, as far as what is in it lets it. */
+void app_widen (GtkWidget *window, int width);
+
 /* Pastes @text into the entry, as Ctrl+V does. */
 void app_paste (GtkWidget *entry, const char *text);
 

@@ -172,10 +172,7 @@ test_toast_covers_nothing (Scene *scene, gconstpointer data)
     {
       graphene_rect_t before, after, said;
 
-      gtk_window_set_default_size (GTK_WINDOW (window), widths[i], 700);
-      for (int n = 0; n < 40 && gtk_widget_get_width (in) != widths[i]; n++)
-        app_settle (50);
-      app_settle (100);
+      app_widen (in, widths[i]);
       g_assert_true (gtk_widget_compute_bounds (page, in, &before));
       bed_host_say (in, "One was put where it belongs, and this is said at some length");
       app_settle (100);

@@ -250,6 +250,23 @@ test_table_widens (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (table));
 }
 
+/* Where nothing is drawn a row, and what marks it, ends where the table does all the same. */
+static void
+test_table_row_to_the_edge (Scene *scene, gconstpointer data)
+{
+  BedTable *table = bed_table_new (scene->farm, &log_table);
+  GtkWidget *window, *rows;
+
+  scene_batch (scene->farm, 2);
+  window = app_show (GTK_WIDGET (table));
+  app_settle (100);
+  rows = gtk_widget_get_ancestor (app_find_label (GTK_WIDGET (table), "26A-001"),
+                                  GTK_TYPE_LIST_VIEW);
+  g_assert_cmpint (gtk_widget_get_width (gtk_widget_get_first_child (rows)), ==,
+                   gtk_widget_get_width (GTK_WIDGET (table)));
+  app_close (window, GTK_WIDGET (table));
+}
+
 /* WCAG 2.1, relative luminance of @colour over white. */
 static double
 get_luminance (const GdkRGBA *colour)
@@ -462,6 +479,7 @@ main (int argc, char **argv)
   ADD ("/app/table/said", test_table_said);
   ADD ("/app/table/heads", test_table_heads);
   ADD ("/app/table/widens", test_table_widens);
+  ADD ("/app/table/row-to-the-edge", test_table_row_to_the_edge);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
   g_test_add_func ("/widgets/toast-comes-in", test_toast);

@@ -397,19 +397,23 @@ is_expanding (BedTable *self, int at)
   return at + 1 == (int) self->spec->n_columns && bed_table_cell_is_wide (column);
 }
 
-/* As wide as the table is, so many columns it has. */
+/* As wide as the table is, so many columns it has. Where none of them takes what is left, an empty
+ * one does, so that rows end where the table does. */
 static gboolean
 see_columns_cb (gpointer data)
 {
   BedTable *self = data;
+  GListModel *columns = gtk_column_view_get_columns (self->view);
   int width = gtk_widget_get_width (GTK_WIDGET (self));
+  gboolean filled = FALSE;
 
   self->width_source = 0;
-  for (guint i = 0; i < self->spec->n_columns; i++)
+  for (guint i = 0; i <= self->spec->n_columns; i++)
     {
-      g_autoptr (GtkColumnViewColumn) column
-          = g_list_model_get_item (gtk_column_view_get_columns (self->view), i);
-      gtk_column_view_column_set_visible (column, width >= self->columns[i].from);
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, i);
+      gboolean seen = i < self->spec->n_columns ? width >= self->columns[i].from : !filled;
+      gtk_column_view_column_set_visible (column, seen);
+      filled |= seen && gtk_column_view_column_get_expand (column);
     }
   return G_SOURCE_REMOVE;
 }
@@ -440,6 +444,17 @@ add_column (BedTable *self, int at)
   gtk_column_view_column_set_expand (made, is_expanding (self, at));
   gtk_column_view_column_set_visible (made, column->from == 0);
   gtk_column_view_append_column (self->view, made);
+}
+
+/* No wider than what is left. */
+static void
+add_filling (BedTable *self)
+{
+  g_autoptr (GtkColumnViewColumn) filling = gtk_column_view_column_new (NULL, NULL);
+
+  gtk_column_view_column_set_fixed_width (filling, 0);
+  gtk_column_view_column_set_expand (filling, TRUE);
+  gtk_column_view_append_column (self->view, filling);
 }
 
 static void
@@ -486,6 +501,7 @@ build (BedTable *self)
       self->columns[i] = bed_table_cell_resolve (self->spec->kind, &self->spec->columns[i]);
       add_column (self, i);
     }
+  add_filling (self);
   for (guint i = 0; i < self->spec->n_columns; i++)
     if (bed_table_cell_is_number (&self->columns[i]))
       bed_align_head_end (self->view, i);
