@@ -27,8 +27,8 @@ CHOICES (write_offs, { "straight line", N_ ("straight line") },
          { "declining 150", N_ ("declining balance, 150 %") },
          { "declining 200", N_ ("declining balance, 200 %") },
          { "years' digits", N_ ("sum of the years' digits") });
-CHOICES (closings, { "nearest", N_ ("nearest whole rows") }, { "even", N_ ("nearest even rows") },
-         { "helical", N_ ("spiral rows") });
+CHOICES (closings, { "nearest", N_ ("any number") }, { "even", N_ ("even number") },
+         { "helical", N_ ("spiral") });
 CHOICES (waxes, { "paraffin", N_ ("paraffin") }, { "beeswax", N_ ("beeswax") },
          { "soy wax", N_ ("soy wax") }, { "cheese wax", N_ ("cheese wax") },
          { "other", N_ ("other") });
