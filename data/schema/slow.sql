@@ -319,7 +319,9 @@ CREATE TEMP VIEW slow_soak_summary AS
 SELECT id, code, tank, put_in, taken_out, water_temperature, air_temperature,
        (SELECT count (*) FROM soaked WHERE soaked.soak = soak.id) AS logs,
        cast (round ((unixepoch (bed_now ()) - unixepoch (put_in)) / 3600.0) AS INTEGER)
-         AS hours_since
+         AS hours_since,
+       cast (round ((unixepoch (ifnull (taken_out, bed_now ())) - unixepoch (put_in)) / 3600.0)
+             AS INTEGER) AS hours_in
   FROM soak;
 
 -- The season by comparing texts, the week by its Thursday (ISO 8601).

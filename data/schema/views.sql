@@ -298,7 +298,9 @@ SELECT k.id, k.area, k.x, k.y, k.turn,
 CREATE TEMP VIEW soak_summary AS
 SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,
        count (d.id) AS logs,
-       (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600 AS hours_since
+       (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600 AS hours_since,
+       (strftime ('%s', coalesce (s.taken_out, bed_now ())) - strftime ('%s', s.put_in) + 1800)
+       / 3600 AS hours_in
   FROM soak s LEFT JOIN soaked d ON d.soak = s.id
  GROUP BY s.id;
 

@@ -14,6 +14,7 @@
 #include "app/widgets/caution_line.h"
 #include "app/widgets/chart.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/table_bar.h"
 #include "model/farm/query.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
@@ -23,6 +24,7 @@
 #include "science/units.h"
 
 #define MG_PER_KG 1e6
+#define WHOLE_BAR 48.0      /* hours, of the drawing of a soak; few are longer */
 #define ROTATION_HEIGHT 620 /* px, some 22 groups */
 
 struct _BedSoakingPage
@@ -52,15 +54,32 @@ dup_out (BedFarm *farm, BedRow *row)
   return day ? bed_date_format_day (day) : g_strdup (_ ("in the tank"));
 }
 
+/* Too short a soak wakes no log and too long a one drowns it: lengths side by side. */
+static void
+show_hours (GtkWidget *bar, BedRow *row)
+{
+  int hours = MAX ((int) bed_row_int (row, "hours_in"), 0);
+  const double shares[BED_TABLE_BAR_PARTS] = { hours / WHOLE_BAR, 0, 0 };
+  g_autofree char *words = g_strdup_printf (
+      ngettext ("%d hour in the water", "%d hours in the water", (gulong) hours), hours);
+
+  bed_table_bar_set (bar, shares, words);
+}
+
 static const BedTableColumn soak_columns[] = {
   { .field = "code" },
-  { .field = "tank", .width = 8, .from = 440 },
+  { .field = "tank", .width = 8, .from = 520 },
   { .field = "put_in" },
-  { .field = "taken_out", .cell = BED_CELL_CUSTOM, .dup_text = dup_out },
+  { .field = "taken_out", .cell = BED_CELL_CUSTOM, .width = 10, .dup_text = dup_out },
   { .column = "logs",
     .title = N_ ("Logs"),
     .cell = BED_CELL_MEASURE,
     .measure = BED_MEASURE_COUNT },
+  { .column = "hours_in",
+    .title = N_ ("Hours"),
+    .cell = BED_CELL_DRAWN,
+    .drawn_new = bed_table_bar_new,
+    .drawn_show = show_hours },
 };
 
 static const BedTableSpec soak_table = {
