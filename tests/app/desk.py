@@ -44,10 +44,10 @@ class Desk:
         self.process = subprocess.Popen([self.program, *arguments], env=environment)
         self.window(None)
 
-    def close(self, unsaved=None):
+    def close(self, unsaved=None, key="ctrl+w"):
         """Closes the window, and with it the program, which ends by itself. @unsaved: what it asks
         about, and is left."""
-        self.key("ctrl+w")
+        self.key(key)
         if unsaved:
             self.find("label", unsaved)
             leave = "Close without saving"

@@ -15,6 +15,7 @@ G_DEFINE_FINAL_TYPE (BedApplication, bed_application, ADW_TYPE_APPLICATION)
 
 static const GOptionEntry options[] = {
   { "demo", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Open a demo farm to try things on"), NULL },
+  { "version", 0, 0, G_OPTION_ARG_NONE, NULL, N_ ("Say which version this is"), NULL },
   { "page", 0, 0, G_OPTION_ARG_STRING, NULL, N_ ("Begin with this page"), N_ ("NAME") },
   { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_FILENAME_ARRAY, NULL, NULL, N_ ("[FILE]") },
   { NULL },
@@ -83,9 +84,20 @@ bed_application_startup (GApplication *application)
   bed_manual_begin ();
 }
 
+/* What needs no display. */
+static int
+bed_application_handle_local_options (GApplication *application, GVariantDict *said)
+{
+  if (!g_variant_dict_contains (said, "version"))
+    return -1;
+  g_print ("bedlog %s\n", BED_VERSION);
+  return 0;
+}
+
 static void
 bed_application_class_init (BedApplicationClass *klass)
 {
+  G_APPLICATION_CLASS (klass)->handle_local_options = bed_application_handle_local_options;
   G_APPLICATION_CLASS (klass)->startup = bed_application_startup;
   G_APPLICATION_CLASS (klass)->command_line = bed_application_command_line;
 }

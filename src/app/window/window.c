@@ -300,6 +300,18 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
+/* Each asks about what is typed in it. */
+static void
+quit_cb (BedWindow *self)
+{
+  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
+  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (application));
+
+  for (GList *l = windows; l; l = l->next)
+    if (BED_IS_WINDOW (l->data))
+      gtk_window_close (l->data);
+}
+
 static void
 recall_cb (BedWindow *self)
 {
@@ -333,6 +345,7 @@ static const struct
     .run_over = bed_farm_dialog_change },
   { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
   { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
+  { { "win.quit", "<Control>q", N_ ("Close all windows") }, .run = quit_cb },
   { { "win.help", "F1", N_ ("The manual, at what is in front") }, .run_over = bed_manual_open_for },
   { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
   { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
