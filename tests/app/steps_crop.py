@@ -127,7 +127,7 @@ def workbook(desk, path):
         assert package.testzip() is None
         sheets = package.read("xl/workbook.xml").decode()
     desk.keyboard_to("Alder Hollow")
-    desk.press("push button", "Open Open")  # libadwaita 1.2 names its own twice
+    desk.press("push button", "Open")
     end = time.monotonic() + desk_module.PATIENCE
     while not os.path.exists(book + ".opened") and time.monotonic() < end:
         time.sleep(0.1)

@@ -5,6 +5,7 @@
 #include "app/widgets/build.h"
 
 #define SECONDS 6
+#define SECONDS_WRITTEN 20 /* one looks at the file's name first */
 #define COLUMN_CHARS 18
 
 struct _BedToasts
@@ -128,7 +129,8 @@ say (BedToasts *self, const char *text, BedToastButton button, GVariant *about)
   set_button (self, button, about);
   gtk_widget_set_visible (self->strip, TRUE);
   g_clear_handle_id (&self->source, g_source_remove);
-  self->source = g_timeout_add_seconds (SECONDS, time_cb, self);
+  self->source = g_timeout_add_seconds (button == BED_TOAST_OPEN ? SECONDS_WRITTEN : SECONDS,
+                                        time_cb, self);
 }
 
 void
