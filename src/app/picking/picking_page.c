@@ -319,10 +319,17 @@ bed_picking_page_print (BedPage *page)
   gint64 lot
       = bed_browser_get_selected (bed_parts_page_get_list (BED_PARTS_PAGE (page), BED_KIND_LOT));
   BedPrintOffer offers[] = { { BED_PRINT_CRATES, lot }, { BED_PRINT_PICKING, 0 } };
-  /* The lot is chosen in the dialog, too, where there is one. */
-  guint first = bed_farm_count (bed_page_get_farm (page), BED_KIND_LOT) > 0 ? 0 : 1;
+  BedFarm *farm = bed_page_get_farm (page);
+  g_autoptr (GError) error = NULL;
 
-  bed_paper_dialog_show (GTK_WIDGET (page), bed_page_get_farm (page), offers + first, 2 - first);
+  if (!bed_farm_begin_reading (farm))
+    return;
+  /* The lot is chosen in the dialog, too, where there is one. */
+  guint first = bed_farm_count (farm, BED_KIND_LOT) > 0 ? 0 : 1;
+  if (bed_farm_end_reading (farm, &error))
+    bed_paper_dialog_show (GTK_WIDGET (page), farm, offers + first, 2 - first);
+  else
+    bed_host_say_error (GTK_WIDGET (page), error);
 }
 
 /* A line is read in its sale. */
