@@ -178,6 +178,8 @@ read_facts (LotFacts *facts, BedFarm *farm, gint64 lot, GError **error)
       facts->mushroom = dup_capital (common);
       facts->latin = dup_list (bed_query_text (names, 1));
     }
+  if (!bed_query_finish (names, error))
+    return FALSE;
   bed_query_bind_int (days, 1, lot);
   if (bed_query_next (days))
     {
@@ -185,7 +187,7 @@ read_facts (LotFacts *facts, BedFarm *farm, gint64 lot, GError **error)
       facts->last_picked = g_strdup (bed_query_text (days, 1));
       facts->holds = bed_query_int (days, 2);
     }
-  return bed_query_finish (names, error) && bed_query_finish (days, error);
+  return bed_query_finish (days, error);
 }
 
 static char *
