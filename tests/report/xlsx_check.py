@@ -1,6 +1,6 @@
 #!/usr/bin/env python3
-"""Reads a season workbook without the library that wrote it, and answers what is asked of it, in its words
-or, without any, line by line:
+"""Reads a season workbook without the library that wrote it, and answers what it is
+asked by its words or, where it has none, line by line:
 
 same A B            every formula of A is in B, with a value that equals the one cached in A; of
                     folders, the same of each workbook in A
