@@ -3,6 +3,7 @@
 #include "model/demo/demo.h"
 #include "model/farm/kinds.h"
 
+#include <gio/gio.h>
 #include <glib/gstdio.h>
 #include <string.h>
 
@@ -230,6 +231,53 @@ farm_write (Farm *farm, int season)
 
   bed_workbook_write (farm->farm, &plan, &error);
   g_assert_no_error (error);
+}
+
+const char *
+farm_check (const char *verb, ...)
+{
+  static GSubprocess *reader;
+  static GDataInputStream *answers;
+  static GString *said;
+  g_autoptr (GString) asked = g_string_new (verb);
+  g_autoptr (GError) error = NULL;
+  const char *word;
+  va_list rest;
+
+  if (!answers)
+    {
+      reader = g_subprocess_new (G_SUBPROCESS_FLAGS_STDIN_PIPE | G_SUBPROCESS_FLAGS_STDOUT_PIPE,
+                                 &error, PYTHON, REPORT_TESTS "/xlsx_check.py", NULL);
+      g_assert_no_error (error);
+      answers = g_data_input_stream_new (g_subprocess_get_stdout_pipe (reader));
+      said = g_string_new (NULL);
+    }
+  va_start (rest, verb);
+  while ((word = va_arg (rest, const char *)))
+    g_string_append_printf (asked, "\x1f%s", word);
+  va_end (rest);
+  g_assert_null (strchr (asked->str, '\n'));
+  g_string_append_c (asked, '\n');
+  g_output_stream_write_all (g_subprocess_get_stdin_pipe (reader), asked->str, asked->len, NULL,
+                             NULL, &error);
+  g_assert_no_error (error);
+  g_string_truncate (said, 0);
+  for (;;)
+    {
+      g_autofree char *line = g_data_input_stream_read_line (answers, NULL, NULL, NULL);
+
+      g_assert_nonnull (line);
+      if (*line == '\x04')
+        {
+          g_strchomp (said->str);
+          g_test_message ("%s: %s", verb, said->str);
+          g_assert_cmpstr (line, ==,
+                           "\x04"
+                           "0");
+          return said->str;
+        }
+      g_string_append_printf (said, "%s\n", line);
+    }
 }
 
 const char *

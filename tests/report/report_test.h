@@ -28,6 +28,10 @@ void farm_add_logs (Farm *farm, const char *felling, const char *batch, int n);
 /* The workbook of that season, asserting that it was written. */
 void farm_write (Farm *farm, int season);
 
+/* Asks xlsx_check.py, which says what there is to ask; asserts that all is well. What it says is
+ * returned, owned by the test until its next question. */
+const char *farm_check (const char *verb, ...) G_GNUC_NULL_TERMINATED;
+
 /* Runs a program; asserts that it ends with 0. Its output goes to the test's, and
  * is returned, owned by the test until its next run. */
 const char *farm_run (const char *first, ...) G_GNUC_NULL_TERMINATED;

@@ -10,8 +10,6 @@
 #include "science/invest.h"
 #include "science/survival.h"
 
-#define CHECK REPORT_TESTS "/xlsx_check.py"
-
 /* Helpers */
 
 /* By the views and tables, not by the workbook's own questions. */
@@ -37,7 +35,7 @@ expect (Farm *farm, const char *name, double value, double tolerance)
 {
   g_autofree char *item = wanted (name, value, tolerance);
 
-  farm_run (PYTHON, CHECK, "figures", farm->book, item, NULL);
+  farm_check ("figures", farm->book, item, NULL);
 }
 
 #define IN_2026(day) " " day " BETWEEN '2026-01-01' AND '2026-12-31'"
@@ -141,7 +139,7 @@ test_shared_costs (void)
       g_autofree char *b = wanted ("Costs_work", labour[i] / 100.0, CENT);
       g_autofree char *c = wanted ("Costs_tools", equipment[i] / 100.0, CENT);
 
-      farm_run (PYTHON, CHECK, "column", farm->book, row, a, b, c, NULL);
+      farm_check ("column", farm->book, row, a, b, c, NULL);
     }
 }
 
@@ -194,17 +192,16 @@ test_changed_cell (void)
   g_autofree char *own = wanted ("Logs_own", 5.412, GRAM);
 
   farm_write (farm, 2026);
-  farm_run (PYTHON, CHECK, "change", farm->book, changed, "Picks!G5", "5.412", NULL);
+  farm_check ("change", farm->book, changed, "Picks!G5", "5.412", NULL);
   farm_run (REPORT_TESTS "/recalculate.sh", changed, again, NULL);
-  farm_run (PYTHON, CHECK, "figures", again, picked, per_log, per_mass, NULL);
-  farm_run (PYTHON, CHECK, "column", again, "0", first, own, NULL);
+  farm_check ("figures", again, picked, per_log, per_mass, NULL);
+  farm_check ("column", again, "0", first, own, NULL);
 }
 
 static GArray *
 read_values (Farm *farm, const char *name)
 {
-  g_auto (GStrv) words
-      = g_strsplit (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL), " ", -1);
+  g_auto (GStrv) words = g_strsplit (farm_check ("values", farm->book, name, NULL), " ", -1);
   GArray *values = g_array_new (FALSE, FALSE, sizeof (double));
 
   for (char **word = words; *word; word++)

@@ -3,8 +3,6 @@
 
 #include <sqlite3.h>
 
-#define CHECK REPORT_TESTS "/xlsx_check.py"
-
 static void
 expect_foot (Farm *farm, const char *name, const char *foot)
 {
@@ -13,8 +11,8 @@ expect_foot (Farm *farm, const char *name, const char *foot)
   bed_record_set_text (settings, "name", name);
   scene_add (farm->farm, g_steal_pointer (&settings));
   farm_write (farm, 2026);
-  farm_run (PYTHON, CHECK, "foot", farm->book, foot, NULL);
-  farm_run (PYTHON, CHECK, "opens", farm->book, NULL);
+  farm_check ("foot", farm->book, foot, NULL);
+  farm_check ("opens", farm->book, NULL);
 }
 
 static char *
@@ -72,8 +70,8 @@ test_foot_of_bytes (void)
   g_assert_no_error (error);
   bed_farm_fix_clock (farm->farm, "2026-12-01T12:00", 3);
   farm_write (farm, 2026);
-  farm_run (PYTHON, CHECK, "foot", farm->book, "Oak\357\277\275, season 2026", NULL);
-  farm_run (PYTHON, CHECK, "opens", farm->book, NULL);
+  farm_check ("foot", farm->book, "Oak\357\277\275, season 2026", NULL);
+  farm_check ("opens", farm->book, NULL);
 }
 
 int

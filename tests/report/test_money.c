@@ -10,8 +10,6 @@
 #include "model/farm/names.h"
 #include "model/season/season.h"
 
-#define CHECK REPORT_TESTS "/xlsx_check.py"
-
 /* Helpers */
 
 /* In the cell of that name, or @row rows below it. */
@@ -23,7 +21,7 @@ expect (Farm *farm, const char *name, int row, double value)
   g_autofree char *item
       = g_strdup_printf ("%s=%s/0.001", name, g_ascii_dtostr (number, sizeof number, value));
 
-  farm_run (PYTHON, CHECK, "column", farm->book, at, item, NULL);
+  farm_check ("column", farm->book, at, item, NULL);
 }
 
 /* In December, for the batch inoculated in March: 2 h at 18.00, and wood for 40.00. */
@@ -141,7 +139,7 @@ test_after_the_last_log (void)
 static double
 read_figure (Farm *farm, const char *name)
 {
-  return g_ascii_strtod (farm_run (PYTHON, CHECK, "values", farm->book, name, NULL), NULL);
+  return g_ascii_strtod (farm_check ("values", farm->book, name, NULL), NULL);
 }
 
 /* 1.5 kg a week over the weeks of the season, few of which were picked in so far. Young logs that
@@ -290,8 +288,8 @@ test_certifier (void)
   g_autoptr (Farm) farm = farm_new ("metric");
 
   farm_write (farm, 2026);
-  g_assert_nonnull (strstr (farm_run (PYTHON, CHECK, "words", farm->book, "Sources_code", NULL),
-                            "S24-1 S25-1 S26-1"));
+  g_assert_nonnull (
+      strstr (farm_check ("words", farm->book, "Sources_code", NULL), "S24-1 S25-1 S26-1"));
   expect (farm, "Balance", 0, 0);
   expect (farm, "Balance_loose", 0, 0.091);
   expect (farm, "Dried_after", 0, 0.061 - 0.05);

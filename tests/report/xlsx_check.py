@@ -1,5 +1,6 @@
 #!/usr/bin/env python3
-"""Reads a season workbook without the library that wrote it.
+"""Reads a season workbook without the library that wrote it, and answers what it is
+asked by its words or, where it has none, line by line:
 
 same A B            every formula of A is in B, with a value that equals the one cached in A; of
                     folders, the same of each workbook in A
@@ -13,10 +14,13 @@ page A SHEET WORD ...   how that sheet prints: each WORD (W=1, H=1, breaks=2, ..
 media A             the sizes of its pictures
 opens A             openpyxl opens A (or all in that folder) and finds its sheets, names and filters
 """
+import contextlib
+import functools
 import io
 import os
 import re
 import sys
+import traceback
 import xml.etree.ElementTree as ET
 import zipfile
 
@@ -85,6 +89,17 @@ class Book:
         return float(cell[1] if cell and cell[1] and not cell[2] else "nan")
 
 
+@functools.lru_cache(2)
+def read_once(path, *_):
+    return Book(path)
+
+
+def read(path):
+    """as it is by now"""
+    now = os.stat(path)
+    return read_once(path, now.st_ino, now.st_mtime_ns, now.st_size)
+
+
 def equal(a, b):
     try:
         return abs(float(a) - float(b)) <= 1e-9 * max(1.0, abs(float(a)))
@@ -96,7 +111,7 @@ def same(a, b):
     if os.path.isdir(a):
         names = sorted(os.listdir(a))
         return bool(names) and all([same(os.path.join(a, n), os.path.join(b, n)) for n in names])
-    a, b = Book(a), Book(b)
+    a, b = read(a), read(b)
     formulas = {k: v for k, (f, v, _) in a.cells.items() if f is not None}
     bad = []
     for key, value in formulas.items():
@@ -114,19 +129,19 @@ def column(path, row, *wanted):
 
 
 def values(path, name):
-    book = Book(path)
+    book = read(path)
     first, last = re.findall(r"\$(\d+)", book.names[name]) if ":" in book.names[name] else (1, 1)
     print(" ".join(repr(book.value(name, row)) for row in range(int(last) - int(first) + 1)))
     return True
 
 
 def words(path, name):
-    print(*Book(path).texts(name))
+    print(*read(path).texts(name))
     return True
 
 
 def figures(path, *wanted, row=0):
-    book, well = Book(path), True
+    book, well = read(path), True
     for item in wanted:
         name, value, tolerance = re.fullmatch(r"(\w+)=([^/]+)/(.+)", item).groups()
         found = book.value(name, row)
@@ -138,7 +153,7 @@ def figures(path, *wanted, row=0):
 
 
 def text(path, *wanted):
-    book, well = Book(path), True
+    book, well = read(path), True
     for word in wanted:
         cells = [k for k, (f, v, is_text) in book.cells.items() if v == word]
         if not cells or not all(book.cells[k][2] and book.cells[k][0] is None for k in cells):
@@ -152,7 +167,7 @@ def text(path, *wanted):
 
 
 def change(path, to, where, value):
-    book = Book(path)
+    book = read(path)
     sheet, cell = where.split("!")
     with zipfile.ZipFile(to, "w", zipfile.ZIP_DEFLATED) as out:
         done = 0
@@ -166,7 +181,7 @@ def change(path, to, where, value):
 
 
 def media(path):
-    print(" ".join(str(i.file_size) for i in Book(path).zip.infolist()
+    print(" ".join(str(i.file_size) for i in read(path).zip.infolist()
                    if i.filename.startswith("xl/media/")))
     return True
 
@@ -174,7 +189,7 @@ def media(path):
 def page(path, sheet, *wanted):
     """pages across and down, breaks, scale, whether pictures stay within the printed columns,
     the highest value of the first chart's axis"""
-    book = Book(path)
+    book = read(path)
     root = ET.fromstring(book.zip.read(book.parts[sheet]))
     setup = root.find(M + "pageSetup")
     fits = root.find(f"{M}sheetPr/{M}pageSetUpPr") is not None
@@ -208,7 +223,7 @@ def page(path, sheet, *wanted):
 
 def foot(path, wanted):
     """what stands at the left foot of every sheet, its commands read as a spreadsheet does"""
-    book = Book(path)
+    book = read(path)
     right = True
     for part in book.parts.values():
         said = ET.fromstring(book.zip.read(part)).find(f"{M}headerFooter/{M}oddFooter").text
@@ -248,8 +263,35 @@ def opens(path):
             and names > 100 and bool(book.properties.title))
 
 
+VERBS = {"same": same, "figures": figures, "column": column, "values": values, "text": text,
+         "words": words, "change": change, "page": page, "media": media, "foot": foot,
+         "opens": opens}
+
+
+def answer(asked):
+    """what is printed, and 0 when all is well"""
+    said = io.StringIO()
+    with contextlib.redirect_stdout(said):
+        try:
+            well = VERBS[asked[0]](*asked[1:])
+        except Exception:
+            well = False
+            traceback.print_exc(file=said)
+    return said.getvalue(), 0 if well else 1
+
+
+def serve():
+    """A question a line, its words apart by a unit separator; after each answer a line of the end
+    of a transmission and 0 or 1. A program begins once, and reads a workbook once."""
+    for line in sys.stdin:
+        said, code = answer(line.rstrip("\n").split("\x1f"))
+        print(f"{said}\n\x04{code}", flush=True)
+
+
 if __name__ == "__main__":
-    verb = {"same": same, "figures": figures, "column": column, "values": values, "text": text, "words": words,
-            "change": change, "page": page, "media": media, "foot": foot,
-            "opens": opens}
-    sys.exit(0 if verb[sys.argv[1]](*sys.argv[2:]) else 1)
+    if not sys.argv[1:]:
+        serve()
+    else:
+        answered, status = answer(sys.argv[1:])
+        print(answered, end="")
+        sys.exit(status)
