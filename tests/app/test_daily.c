@@ -13,6 +13,7 @@
 #include "app/picking/lot_detail.h"
 #include "app/widgets/table.h"
 #include "app/widgets/trend_chart.h"
+#include "app/window/search.h"
 #include "app/window/window.h"
 #include "app/woodlot/woodlot_forms.h"
 #include "model/farm/kinds.h"
@@ -234,6 +235,41 @@ test_page_focus (Scene *scene, gconstpointer data)
   app_settle (50);
   g_assert_true (bed_page_show_part (BED_PAGE (page), 2));
   g_assert_nonnull (gtk_widget_get_ancestor (get_focus (GTK_WIDGET (window)), BED_TYPE_CARE_VIEW));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
+/* Tab and Shift+Tab go all around: out of each page to the pages' names and to the search, and back
+ * into the page. */
+static void
+test_all_around (Scene *scene, gconstpointer data)
+{
+  static const char *const names[]
+      = { "week", "woodlot", "batches", "soaking", "picking", "money", "season" };
+  static const GtkDirectionType ways[] = { GTK_DIR_TAB_BACKWARD, GTK_DIR_TAB_FORWARD };
+  BedWindow *window;
+
+  scene_batch (scene->farm, 3);
+  window = open_window (scene->farm);
+  for (guint i = 0; i < 2 * G_N_ELEMENTS (names); i++)
+    {
+      GtkWidget *page, *focus;
+      gboolean to_names = FALSE, to_search = FALSE, back = FALSE;
+
+      bed_window_show_page (window, names[i / 2]);
+      app_settle (50);
+      page = GTK_WIDGET (bed_window_get_page (window));
+      for (int n = 0; n < 80 && !back; n++)
+        {
+          g_signal_emit_by_name (window, "move-focus", ways[i % 2]);
+          focus = get_focus (GTK_WIDGET (window));
+          to_names |= focus && gtk_widget_get_ancestor (focus, GTK_TYPE_LIST_BOX)
+                      && !gtk_widget_is_ancestor (focus, page);
+          to_search |= focus && gtk_widget_get_ancestor (focus, BED_TYPE_SEARCH);
+          back = to_names && to_search && focus && gtk_widget_is_ancestor (focus, page);
+        }
+      if (!back)
+        g_error ("%s: names %d, search %d", names[i / 2], to_names, to_search);
+    }
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
@@ -790,6 +826,7 @@ main (int argc, char **argv)
   ADD ("groups", test_groups);
   ADD ("done-goes-on", test_done_goes_on);
   ADD ("page-focus", test_page_focus);
+  ADD ("all-around", test_all_around);
   ADD ("keyboard-returns", test_keyboard_returns);
   ADD ("field-in-view", test_field_in_view);
   ADD ("first-steps", test_first_steps);

@@ -86,6 +86,15 @@ bed_page_grab_focus (GtkWidget *widget)
   return bed_enter (adw_bin_get_child (ADW_BIN (widget)));
 }
 
+/* As of a BedPart: it would never be left by Shift+Tab. */
+static gboolean
+bed_page_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  GtkWidget *child = adw_bin_get_child (ADW_BIN (widget));
+
+  return child && gtk_widget_child_focus (child, direction);
+}
+
 static void
 bed_page_set_property (GObject *object, guint id, const GValue *value, GParamSpec *pspec)
 {
@@ -143,6 +152,7 @@ bed_page_class_init (BedPageClass *klass)
   object_class->finalize = bed_page_finalize;
   GTK_WIDGET_CLASS (klass)->map = bed_page_map;
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_page_grab_focus;
+  GTK_WIDGET_CLASS (klass)->focus = bed_page_focus;
 
   properties[PROP_FARM]
       = g_param_spec_object ("farm", NULL, NULL, BED_TYPE_FARM,

@@ -28,9 +28,22 @@ bed_part_finalize (GObject *object)
   G_OBJECT_CLASS (bed_part_parent_class)->finalize (object);
 }
 
+/* Shift+Tab out of one that has grab_focus() of its own: GTK would ask it to take the keyboard
+ * instead, and it would never be left. */
+static gboolean
+bed_part_focus (GtkWidget *widget, GtkDirectionType direction)
+{
+  GtkWidget *child = get_private (widget)->child;
+
+  if (child && !gtk_widget_get_focusable (widget))
+    return gtk_widget_child_focus (child, direction);
+  return GTK_WIDGET_CLASS (bed_part_parent_class)->focus (widget, direction);
+}
+
 static void
 bed_part_class_init (BedPartClass *klass)
 {
+  GTK_WIDGET_CLASS (klass)->focus = bed_part_focus;
   G_OBJECT_CLASS (klass)->dispose = bed_part_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_part_finalize;
   gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
