@@ -99,7 +99,7 @@ static const struct
   [BED_KIND_HOURS] = { "worked_on=2026-03-01|task=drilling|minutes=1 h|logs=1", "stack" },
   [BED_KIND_RATE] = { "until=2025-03-01|rate=17.00" },
   [BED_KIND_EQUIPMENT] = { "bought_on=2024-01-10|price=100.00|life_years=5" },
-  [BED_KIND_STOCK_COUNT] = { "counted_on=2026-12-31|category=wax|amount=12.00" },
+  [BED_KIND_STOCK_COUNT] = { "counted_on=19#-05-01|category=wax|amount=12.00" },
   [BED_KIND_DUE] = { "due_on=2026-05-12" },
   [BED_KIND_MATCHING] = { "" },
 };
@@ -161,10 +161,14 @@ is_planted_kind (BedKind kind)
   return FALSE;
 }
 
+/* # in @values is the number of the record, where two of a kind may not be alike. */
 static void
-set_values (BedFarm *farm, BedRecord *record, const char *values)
+set_values (BedFarm *farm, BedRecord *record, const char *values, guint number)
 {
-  g_auto (GStrv) parts = g_strsplit (values, "|", -1);
+  g_auto (GStrv) around = g_strsplit (values, "#", -1);
+  g_autofree char *figures = g_strdup_printf ("%02u", number);
+  g_autofree char *own = g_strjoinv (figures, around);
+  g_auto (GStrv) parts = g_strsplit (own, "|", -1);
 
   for (char **part = parts; *part; part++)
     {
@@ -192,7 +196,7 @@ make_record (Plant *plant, BedKind kind, guint text)
 
   if (!needs[kind].values)
     g_error ("say in tests/plant/plant.c what a %s needs", info->name);
-  set_values (plant->scene.farm, record, needs[kind].values);
+  set_values (plant->scene.farm, record, needs[kind].values, text + 1);
   for (guint i = 0; i < info->n_fields; i++)
     {
       const BedField *field = &info->fields[i];
