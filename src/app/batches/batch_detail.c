@@ -269,10 +269,8 @@ make_parts (BedBatchDetail *self)
 static GtkWidget *
 make_life (BedBatchDetail *self)
 {
-  GtkWidget *list = bed_named (gtk_expander_new (_ ("As a list")), _ ("As a list"));
-
   self->life = bed_life_view_new (self->farm);
-  gtk_expander_set_child (GTK_EXPANDER (list), bed_life_view_get_list (self->life));
+  GtkWidget *list = bed_expander_new (_ ("As a list"), bed_life_view_get_list (self->life));
   return bed_styled (bed_column_new (6, GTK_WIDGET (self->life), list, NULL), "section");
 }
 

@@ -133,6 +133,17 @@ bed_icon_button_new (const char *icon, const char *name)
   return bed_named (button, name);
 }
 
+/* GTK 4.8 leads the keyboard into what is not opened, and so is in no window. */
+GtkWidget *
+bed_expander_new (const char *title, GtkWidget *child)
+{
+  GtkWidget *expander = bed_named (gtk_expander_new (title), title);
+
+  gtk_expander_set_child (GTK_EXPANDER (expander), child);
+  g_object_bind_property (expander, "expanded", child, "visible", G_BINDING_SYNC_CREATE);
+  return expander;
+}
+
 GtkWidget *
 bed_scrolled_new (GtkWidget *content)
 {

@@ -39,6 +39,9 @@ GtkWidget *bed_action_button_new (const char *label, const char *action);
 /* A flat button with nothing but an icon; @name is its tooltip and what is read of it. */
 GtkWidget *bed_icon_button_new (const char *icon, const char *name);
 
+/* @child behind @title, closed at first. */
+GtkWidget *bed_expander_new (const char *title, GtkWidget *child);
+
 /* @content scrolls up and down and is as wide as there is room. */
 GtkWidget *bed_scrolled_new (GtkWidget *content);
 

@@ -129,8 +129,8 @@ say (BedToasts *self, const char *text, BedToastButton button, GVariant *about)
   set_button (self, button, about);
   gtk_widget_set_visible (self->strip, TRUE);
   g_clear_handle_id (&self->source, g_source_remove);
-  self->source = g_timeout_add_seconds (button == BED_TOAST_OPEN ? SECONDS_WRITTEN : SECONDS,
-                                        time_cb, self);
+  self->source
+      = g_timeout_add_seconds (button == BED_TOAST_OPEN ? SECONDS_WRITTEN : SECONDS, time_cb, self);
 }
 
 void

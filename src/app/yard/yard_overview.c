@@ -173,11 +173,10 @@ opened_cb (GtkExpander *expander, GParamSpec *pspec, Rooms *rooms)
 static GtkWidget *
 rooms_new (const BedScene *scene, BedFarm *farm)
 {
-  GtkWidget *expander = bed_named (gtk_expander_new (_ ("Room for more")), _ ("Room for more"));
   Rooms *rooms = g_new0 (Rooms, 1);
 
   *rooms = (Rooms){ gtk_box_new (GTK_ORIENTATION_VERTICAL, 3), scene, farm, 0 };
-  gtk_expander_set_child (GTK_EXPANDER (expander), rooms->box);
+  GtkWidget *expander = bed_expander_new (_ ("Room for more"), rooms->box);
   g_object_set_data_full (G_OBJECT (expander), "rooms", rooms, g_free);
   g_signal_connect (expander, "notify::expanded", G_CALLBACK (opened_cb), rooms);
   return expander;
