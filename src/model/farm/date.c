@@ -62,8 +62,12 @@ char *
 bed_date_format_moment (const char *moment)
 {
   g_autofree char *day = g_strndup (moment, 10);
-  g_autofree char *date = bed_date_format (day);
+  GDate parsed;
 
+  /* What is no date is not cut in the middle of a character. */
+  if (!read_iso (day, &parsed))
+    return g_strdup (moment);
+  g_autofree char *date = bed_date_format (day);
   return strlen (moment) >= 16 ? g_strdup_printf ("%s %s", date, moment + 11)
                                : g_steal_pointer (&date);
 }
