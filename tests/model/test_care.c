@@ -436,7 +436,7 @@ test_woods (Scene *scene, gconstpointer units)
 static void
 assert_caution (BedFarm *farm, BedRecord *record, const char *said, const char *unsaid)
 {
-  g_autoptr (BedRecord) own = record;
+  g_autoptr (BedRecord) own G_GNUC_UNUSED = record;
   g_autofree char *caution = bed_caution_dup (farm, record);
 
   g_test_message ("%s", caution ? caution : "nothing");

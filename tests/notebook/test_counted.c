@@ -381,8 +381,8 @@ test_notes (Scene *scene, gconstpointer units)
           "Month,Customer,Weight (g),Total,Form\nMar 2023,Stand,900,32,fresh\n" };
   static const char *const asked[]
       = { "SELECT notes LIKE '%day is not known; soft' AND bought_on = '2023-03-31' FROM purchase",
-          "SELECT notes LIKE '%1 %2023%31 %day is not known' AND worked_on = '2023-03-31'"
-          " FROM hours",
+          ("SELECT notes LIKE '%1 %2023%31 %day is not known' AND worked_on = '2023-03-31'"
+           " FROM hours"),
           "SELECT notes LIKE '%day is not known' AND sold_on = '2023-03-31' FROM sale" };
 
   for (gsize i = 0; i < G_N_ELEMENTS (sheets); i++)

@@ -180,9 +180,9 @@ bed_edit_remove_with (BedEdit *edit, BedKind kind, GArray *ids, GError **error)
   g_return_val_if_fail (edit != NULL && kind < BED_N_KINDS && ids->len > 0, NULL);
   Removal self = { .farm = edit->farm };
   g_autoptr (GArray) gone = self.gone = g_array_new (FALSE, FALSE, sizeof (Named));
-  g_autoptr (GHashTable) by_id = self.ids
+  g_autoptr (GHashTable) by_id G_GNUC_UNUSED = self.ids
       = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
-  g_autoptr (GHashTable) loose = self.loose
+  g_autoptr (GHashTable) loose G_GNUC_UNUSED = self.loose
       = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_object_unref);
 
   for (guint i = 0; i < ids->len; i++)
