@@ -83,9 +83,11 @@ read_pages (gpointer none)
   const char *at = read_file (CONTENTS);
 
   add_page (pages, CONTENTS);
-  while ((at = strstr (at, "](")))
+  while (at && (at = strstr (at, "](")))
     {
       const char *end = strchr (at, ')');
+      if (!end)
+        break;
       g_autofree char *target = g_strndup (at + 2, (gsize) (end - at) - 2);
       g_autofree char *name = g_path_get_basename (target); /* one page is beside the manual */
 

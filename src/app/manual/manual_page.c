@@ -65,17 +65,17 @@ static GtkWidget *
 table_new (const BedManualBlock *block, Reader *reader)
 {
   GtkWidget *grid = bed_grid_new (18, 6);
+  guint columns = MAX (block->n_columns, 1);
 
   for (guint i = 0; i < block->cells->len; i++)
     {
-      gboolean head = i < block->n_columns;
+      gboolean head = i < columns;
       GtkWidget *cell = words_new (block->cells->pdata[i], head ? "heading" : NULL, reader);
-      gboolean last = i % block->n_columns == block->n_columns - 1;
+      gboolean last = i % columns == columns - 1;
 
       gtk_label_set_max_width_chars (GTK_LABEL (cell), last ? 48 : 22);
       gtk_widget_set_valign (cell, GTK_ALIGN_START);
-      gtk_grid_attach (GTK_GRID (grid), cell, (int) (i % block->n_columns),
-                       (int) (i / block->n_columns), 1, 1);
+      gtk_grid_attach (GTK_GRID (grid), cell, (int) (i % columns), (int) (i / columns), 1, 1);
     }
   return grid;
 }

@@ -43,8 +43,10 @@ show_page (BedManualWindow *self, guint at)
 {
   const BedManualPage *page = get_page (at);
   GtkListBox *contents = GTK_LIST_BOX (self->contents);
-  GtkWidget *content = bed_manual_page_new (page->text, go_cb, self);
 
+  if (!page)
+    return;
+  GtkWidget *content = bed_manual_page_new (page->text, go_cb, self);
   self->shown = at;
   gtk_window_set_title (GTK_WINDOW (self), page->title);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->scrolled), content);

@@ -54,8 +54,8 @@ bed_date_format_in_week (const char *date)
   g_autofree char *monday = bed_date_monday (date);
   g_autofree char *sunday = bed_date_add (monday, 6);
 
-  return strncmp (monday, sunday, 4) == 0 ? bed_date_format_day (date)
-                                          : bed_date_format_whole (date);
+  return monday && sunday && strncmp (monday, sunday, 4) == 0 ? bed_date_format_day (date)
+                                                              : bed_date_format_whole (date);
 }
 
 char *
