@@ -315,6 +315,8 @@ area_chosen_cb (BedYardPage *self, gint64 area)
   self->area = area;
   bed_yard_view_select (self->view, 0);
   show_area (self);
+  /* The list of areas is made anew, and a code is typed on the map. */
+  bed_yard_view_focus_selected (self->view);
 }
 
 static void
