@@ -157,7 +157,8 @@ static const char crop_question[] =
   LISTED ("f.code", "FROM log l JOIN felling f ON f.id = l.felling WHERE l.batch = b.id") ","
   LISTED ("s.code", "FROM spawn_used u JOIN spawn s ON s.id = u.spawn WHERE u.batch = b.id") ","
   " b.wax, b.wax_mass, b.holes_sealed, b.ends_sealed, n.stood,"
-  LISTED ("substr (a.name, 1, 200) || ': ' || substr (k.name, 1, 200)", "FROM log l JOIN season_log g ON g.log = l.id"
+  LISTED ("substr (a.name, 1, 200) || ': ' || substr (k.name, 1, 200)",
+          "FROM log l JOIN season_log g ON g.log = l.id"
           " JOIN stack k ON k.id = g.stack JOIN area a ON a.id = k.area"
           " WHERE l.batch = b.id") ","
   " (SELECT c.mass FROM crop_batch c WHERE c.batch = b.id AND c.season = ?3)"
