@@ -325,6 +325,21 @@ test_search (Plant *plant, gconstpointer data)
   app_close (window, GTK_WIDGET (search));
 }
 
+/* Lists of days and numbers show none of the planted texts. */
+static gboolean
+shows_texts (BedTable *table)
+{
+  guint found = 0;
+
+  for (guint text = 0; text < plant_n_texts () && !found; text++)
+    {
+      bed_table_set_filter (table, plant_text (text));
+      found = g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (table)));
+    }
+  bed_table_set_filter (table, NULL);
+  return found > 0;
+}
+
 /* Each list that can be filtered. */
 static void
 filter_all (Plant *plant, GtkWidget *inside, guint *n_lists)
@@ -334,6 +349,8 @@ filter_all (Plant *plant, GtkWidget *inside, guint *n_lists)
       BedTable *table = BED_TABLE (inside);
       guint all = g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (table)));
 
+      if (!shows_texts (table))
+        all = 0;
       for (guint text = 0; all == plant_n_texts () && text < plant_n_texts (); text++)
         {
           guint found;
