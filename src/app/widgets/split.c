@@ -5,7 +5,7 @@
 #include "app/widgets/build.h"
 
 #define LIST_WIDTH 380 /* px, least */
-#define LIST_SHARE 0.43
+#define LIST_SHARE 0.47
 #define LIST_MOST 820
 #define NARROW 780 /* px of our own; the window is 200 wider with its page names */
 

@@ -34,13 +34,13 @@ show_bolts (GtkWidget *bar, BedRow *row)
       ngettext ("%d of %d bolt waits for spawn", "%d of %d bolts wait for spawn", (gulong) all),
       (int) waiting, (int) all);
 
-  bed_table_bar_set (bar, shares, words);
+  bed_table_bar_set (bar, shares, all ? words : _ ("No bolt or log of it is left"));
 }
 
 static const BedTableColumn felling_columns[] = {
   { .field = "code", .width = 6 },
   { .field = "felled_on", .title = N_ ("Felled") },
-  { .column = "wood_name", .title = N_ ("Wood"), .width = 10 },
+  { .column = "wood_name", .title = N_ ("Wood"), .width = 14 },
   { .column = "stand_name", .title = N_ ("Stand"), .width = 8, .from = 600 },
   { .field = "trees", .from = 700 },
   { .column = "waiting",
