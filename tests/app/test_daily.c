@@ -243,8 +243,8 @@ test_page_focus (Scene *scene, gconstpointer data)
 static void
 test_all_around (Scene *scene, gconstpointer data)
 {
-  static const char *const names[]
-      = { "week", "woodlot", "batches", "soaking", "picking", "money", "season" };
+  static const char *const names[] = { "week",  "woodlot", "batches", "yard", "soaking", "picking",
+                                       "money", "season",  "history", "care", "names" };
   static const GtkDirectionType ways[] = { GTK_DIR_TAB_BACKWARD, GTK_DIR_TAB_FORWARD };
   gint64 batch = scene_batch (scene->farm, 3);
   BedWindow *window = open_window (scene->farm);
