@@ -191,7 +191,8 @@ SELECT season, category, opening, closing, opening - closing AS used
                             WHERE n.category = c.category AND n.counted_on > c.counted_on
                                   AND bed_season (n.counted_on) = bed_season (c.counted_on)));
 
--- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
+-- What of a spawn lot is left: what came less what went into batches and what was written off.
+-- Masses mg, pieces.
 CREATE TEMP VIEW spawn_left AS
 SELECT *, mass - mass_used - mass_gone AS mass_left, pieces - pieces_used - pieces_gone AS pieces_left
   FROM (SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_name, s.form,
