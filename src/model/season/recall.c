@@ -1,7 +1,6 @@
 #include "model/season/recall.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 #include "model/farm/names.h"
 #include "model/farm/value.h"
