@@ -27,13 +27,13 @@ SELECT m.pick, m.log, p.since, p.picked_on, p.lot, p.mass * 1.0 / s.logs AS mass
 
 -- A pick of a batch stays the batch's, whether logs of it are left or not.
 CREATE TEMP VIEW slow_pick_share AS
-SELECT s.pick, l.batch, s.picked_on, sum (s.mass) AS mass
+SELECT s.pick, l.batch, s.since, s.picked_on, sum (s.mass) AS mass
   FROM slow_pick_log s, log l
  WHERE l.id = s.log
    AND NOT EXISTS (SELECT 1 FROM pick p WHERE p.id = s.pick AND p.log IS NULL AND p.stack IS NULL)
  GROUP BY s.pick, l.batch
 UNION ALL
-SELECT p.id, p.batch, p.picked_on, p.mass * 1.0
+SELECT p.id, p.batch, p.since, p.picked_on, p.mass * 1.0
   FROM pick p WHERE coalesce (p.log, p.stack) IS NULL AND p.batch IS NOT NULL;
 
 CREATE TEMP VIEW slow_main_spawn AS
@@ -421,20 +421,21 @@ SELECT g.stack, g.since, g.until, g.batch,
 
 CREATE TEMP VIEW slow_stack_share AS
 WITH day AS
-  (SELECT DISTINCT stack, picked_on FROM pick WHERE log IS NULL AND stack IS NOT NULL),
+  (SELECT DISTINCT stack, since, picked_on FROM pick WHERE log IS NULL AND stack IS NOT NULL),
      told AS MATERIALIZED
   (SELECT d.*, (SELECT sum (mass) FROM pick p WHERE p.log IS NULL AND p.stack = d.stack
-                   AND p.picked_on = d.picked_on) AS mass,
+                   AND p.picked_on = d.picked_on AND p.since IS d.since) AS mass,
           (SELECT count (*) FROM place x WHERE x.stack = d.stack AND x.since <= d.picked_on
               AND coalesce (x.until, '9999') > d.picked_on) AS logs
      FROM day d)
-SELECT DISTINCT t.stack, t.picked_on, x.since, coalesce (x.until, '9999') AS until,
-       t.mass * 1.0 / t.logs AS mass, 1.0 / t.logs AS part
+SELECT DISTINCT t.stack, t.since AS total_since, t.picked_on, x.since,
+       coalesce (x.until, '9999') AS until, t.mass * 1.0 / t.logs AS mass, 1.0 / t.logs AS part
   FROM told t, place x
  WHERE x.stack = t.stack AND x.since <= t.picked_on AND coalesce (x.until, '9999') > t.picked_on;
 
 CREATE TEMP VIEW slow_batch_day AS
-SELECT batch, picked_on, sum (mass) AS mass FROM slow_pick_share GROUP BY batch, picked_on;
+SELECT batch, since, picked_on, sum (mass) AS mass
+  FROM slow_pick_share GROUP BY batch, since, picked_on;
 
 CREATE TEMP VIEW slow_sale_summary AS
 SELECT v.id, v.code, v.sold_on, (SELECT name FROM buyer WHERE buyer.id = v.buyer) AS buyer_name,

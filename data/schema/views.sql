@@ -191,7 +191,8 @@ SELECT season, category, opening, closing, opening - closing AS used
                             WHERE n.category = c.category AND n.counted_on > c.counted_on
                                   AND bed_season (n.counted_on) = bed_season (c.counted_on)));
 
--- What of a spawn lot is left. Masses mg, pieces; cost_left in minor units, rounded down.
+-- What of a spawn lot is left: what came less what went into batches and what was written off.
+-- Masses mg, pieces.
 CREATE TEMP VIEW spawn_left AS
 SELECT *, mass - mass_used - mass_gone AS mass_left, pieces - pieces_used - pieces_gone AS pieces_left
   FROM (SELECT s.id, s.code, s.strain, t.name AS strain_name, m.common_name AS mushroom_name, s.form,
@@ -371,32 +372,33 @@ SELECT x.stack, x.since, coalesce (x.until, '9999') AS until, l.batch, count (*)
  GROUP BY x.stack, x.since, x.until, l.batch;
 
 -- What each log of a group has of a day's picks from its stack (mg, fraction kept), and
--- which part that is of them.
+-- which part that is of them; totals by their first day, total_since, apart.
 CREATE TEMP VIEW stack_share AS
 WITH day AS
-       (SELECT stack, picked_on, sum (mass) AS mass FROM pick
-         WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on),
+       (SELECT stack, since AS total_since, picked_on, sum (mass) AS mass FROM pick
+         WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on, since),
      lying AS MATERIALIZED
        (SELECT stack, since, until, sum (logs) AS logs FROM place_group GROUP BY 1, 2, 3)
-SELECT d.stack, d.picked_on, g.since, g.until,
-       bed_pick_share (d.mass, sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on)) AS mass,
-       bed_pick_share (1, sum (g.logs) OVER (PARTITION BY d.stack, d.picked_on)) AS part
-  FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on);
+SELECT d.stack, d.total_since, d.picked_on, g.since, g.until,
+       bed_pick_share (d.mass, sum (g.logs) OVER of_all) AS mass,
+       bed_pick_share (1, sum (g.logs) OVER of_all) AS part
+  FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on)
+WINDOW of_all AS (PARTITION BY d.stack, d.picked_on, d.total_since);
 
 -- What a batch gave each day: pick_log by batch, but what was picked from a batch stays the
 -- batch's whether logs of it are left or not. batch is NULL for what was picked from logs without
--- one. A day may have several rows.
+-- one. A day may have several rows; since: the first day of a total.
 CREATE TEMP VIEW batch_day AS
-SELECT l.batch, p.picked_on, sum (p.mass) * 1.0 AS mass
-  FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on
+SELECT l.batch, p.since, p.picked_on, sum (p.mass) * 1.0 AS mass
+  FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on, p.since
 UNION ALL
-SELECT g.batch, s.picked_on, s.mass * g.logs
+SELECT g.batch, s.total_since, s.picked_on, s.mass * g.logs
   FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since
        AND g.until = s.until
 UNION ALL
-SELECT p.batch, p.picked_on, sum (p.mass) * 1.0
+SELECT p.batch, p.since, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL
- GROUP BY p.batch, p.picked_on;
+ GROUP BY p.batch, p.picked_on, p.since;
 
 -- A lot with what is neither sold, lost nor dried yet (mg); nothing of one that no pick is known of.
 CREATE TEMP VIEW lot_left AS

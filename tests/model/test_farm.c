@@ -139,6 +139,15 @@ test_put_back (Scene *scene, gconstpointer units)
   g_assert_cmpstr (before, ==, after);
 }
 
+static gint64
+count_changes (BedFarm *farm, const char *wanted)
+{
+  g_autofree char *sql = g_strdup_printf (
+      "SELECT count (*) FROM change WHERE bed_found (bed_change_words (id), '%s')", wanted);
+
+  return ask_one (farm, sql, 0);
+}
+
 /* By the record, by what stood in it before and by what stands there now. */
 static void
 test_change_words (Scene *scene, gconstpointer units)
@@ -153,16 +162,25 @@ test_change_words (Scene *scene, gconstpointer units)
   bed_value_parse (scene->farm, weighing, "mass", "5.5 kg", NULL);
   scene_add (scene->farm, g_object_ref (weighing));
 
-  g_assert_cmpint (ask_one (scene->farm,
-                            "SELECT count (*) FROM change"
-                            " WHERE bed_found (bed_change_words (id), '4.5 26A-001')",
-                            0),
-                   ==, 1);
-  g_assert_cmpint (ask_one (scene->farm,
-                            "SELECT count (*) FROM change"
-                            " WHERE bed_found (bed_change_words (id), '4.5 5.5')",
-                            0),
-                   ==, 1);
+  g_assert_cmpint (count_changes (scene->farm, "4.5 26A-001"), ==, 1);
+  g_assert_cmpint (count_changes (scene->farm, "4.5 5.5"), ==, 1);
+}
+
+/* By the name that the list of what a change did has today, also after it was asked once. */
+static void
+test_change_words_of_today (Scene *scene, gconstpointer units)
+{
+  gint64 inn = scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BUYER, "name", "Inn",
+                                                     "kind", "restaurant", NULL));
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SALE, "code", "S26-1", "sold_on",
+                                        "2026-05-01", "buyer", "Inn", NULL));
+  g_assert_cmpint (count_changes (scene->farm, "S26-1 Inn"), ==, 1);
+  g_autoptr (BedRecord) buyer = bed_farm_load (scene->farm, BED_KIND_BUYER, inn, NULL);
+  bed_record_set_text (buyer, "name", "Tavern");
+  scene_add (scene->farm, g_object_ref (buyer));
+  g_assert_cmpint (count_changes (scene->farm, "S26-1 Inn"), ==, 0);
+  g_assert_cmpint (count_changes (scene->farm, "S26-1 Tavern"), ==, 1);
 }
 
 /* Chance edits: undo all of them and the tables are as at the start; redo, as at the end. */
@@ -664,6 +682,7 @@ main (int argc, char *argv[])
   ADD ("/farm/redo-dropped", test_redo_dropped);
   ADD ("/farm/put-back", test_put_back);
   ADD ("/farm/change-words", test_change_words);
+  ADD ("/farm/change-words-of-today", test_change_words_of_today);
   ADD ("/farm/differences", test_differences);
   ADD ("/farm/not-a-farm", test_not_a_farm);
   ADD ("/farm/truncated", test_truncated);

@@ -359,6 +359,9 @@ test_list (Scene *scene, gconstpointer units)
     sum += glance->weeks[i];
   g_assert_cmpfloat_with_epsilon (glance->weeks[51], 330000, 0.001);
   g_assert_cmpfloat_with_epsilon (sum, 330000, 0.001);
+  g_autoptr (BedCheckup) checkup = bed_check_farm (scene->farm, BED_CHECK_ALL, NULL, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (bed_checkup_count (checkup, BED_FAULT_ERROR), ==, 0);
 }
 
 /* The year is of the week, the Monday of the year before. */

@@ -1,21 +1,19 @@
 /* Logs of which only their batch's number was known, and a list of them that comes later. */
 #include "model/csv/csv_private.h"
 
-#include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
-/* Nothing is known of one that is not also true of its neighbour. Those retired are met by those
- * retired. */
-static const char free_ones[]
-    = "SELECT l.id FROM log l WHERE l.batch = ?1 AND l.counted = 'yes' AND l.id < ?2"
-      " AND NOT EXISTS (SELECT 1 FROM pick WHERE log = l.id"
-      "  UNION ALL SELECT 1 FROM soaked WHERE log = l.id"
-      "  UNION ALL SELECT 1 FROM place WHERE log = l.id"
-      "  UNION ALL SELECT 1 FROM weighing WHERE log = l.id"
-      "  UNION ALL SELECT 1 FROM \"check\" WHERE log = l.id"
-      "  UNION ALL SELECT 1 FROM planned_move WHERE log = l.id)"
-      " ORDER BY (coalesce (l.retired_on, '') > '') <> ?3, l.id";
+/* Nothing is known of one that is not also true of its neighbour. The last first. */
+static const char free_ones[] = "SELECT l.id FROM log l WHERE l.batch = ?1 AND l.counted = 'yes'"
+                                " AND l.id < ?3 AND (coalesce (l.retired_on, '') > '') = ?2"
+                                " AND NOT EXISTS (SELECT 1 FROM pick WHERE log = l.id"
+                                "  UNION ALL SELECT 1 FROM soaked WHERE log = l.id"
+                                "  UNION ALL SELECT 1 FROM place WHERE log = l.id"
+                                "  UNION ALL SELECT 1 FROM weighing WHERE log = l.id"
+                                "  UNION ALL SELECT 1 FROM \"check\" WHERE log = l.id"
+                                "  UNION ALL SELECT 1 FROM planned_move WHERE log = l.id)"
+                                " ORDER BY l.id DESC";
 
 static gboolean
 has_counted (BedCsvImporter *self)
@@ -38,29 +36,52 @@ bed_csv_is_counted (BedRecord *log)
   return g_strcmp0 (bed_record_get_text (log, "counted"), "yes") == 0;
 }
 
-/* That no row of this import was before; 0: none. */
-static gint64
-find_free (BedCsvImporter *self, BedRecord *log)
+typedef enum
 {
-  gint64 found = 0;
-  sqlite3_stmt *stmt = bed_farm_statement (self->farm, free_ones, NULL);
+  LIVING,
+  RETIRED
+} Life;
 
-  if (!stmt)
+static GArray *
+read_free (BedCsvImporter *self, gint64 batch, Life life)
+{
+  GArray *ids = g_array_new (FALSE, FALSE, sizeof (gint64));
+  g_autoptr (BedQuery) q = bed_query_new (self->farm, free_ones);
+
+  bed_query_bind_int (q, 1, batch);
+  bed_query_bind_int (q, 2, life == RETIRED);
+  bed_query_bind_int (q, 3, self->first_id ? self->first_id : G_MAXINT64);
+  while (bed_query_next (q))
     {
-      bed_farm_note_trouble (self->farm);
-      return 0;
+      gint64 id = bed_query_int (q, 0);
+      g_array_append_val (ids, id);
     }
-  sqlite3_bind_int64 (stmt, 1, bed_record_get_int (log, "batch"));
-  sqlite3_bind_int64 (stmt, 2, self->first_id ? self->first_id : G_MAXINT64);
-  sqlite3_bind_int (stmt, 3, bed_record_has (log, "retired_on"));
-  while (!found && bed_farm_step (self->farm, stmt) == SQLITE_ROW)
+  /* Trouble with it comes up at the end of the round. */
+  if (!bed_query_finish (q, NULL))
+    g_array_set_size (ids, 0);
+  return ids;
+}
+
+/* That no row of this import was before; 0: none. A batch is asked once: what hangs on logs comes
+ * after all of them. */
+static gint64
+take_free (BedCsvImporter *self, gint64 batch, Life life)
+{
+  GArray *ids = g_hash_table_lookup (self->free[life], &batch);
+
+  if (!ids)
     {
-      gint64 id = sqlite3_column_int64 (stmt, 0);
+      ids = read_free (self, batch, life);
+      g_hash_table_insert (self->free[life], g_memdup2 (&batch, sizeof batch), ids);
+    }
+  while (ids->len > 0)
+    {
+      gint64 id = g_array_index (ids, gint64, ids->len - 1);
+      g_array_set_size (ids, ids->len - 1);
       if (!bed_csv_is_drafted (self, id))
-        found = id;
+        return id;
     }
-  sqlite3_reset (stmt);
-  return found;
+  return 0;
 }
 
 void
@@ -82,7 +103,11 @@ bed_csv_take_place (BedCsvImporter *self, BedRecord *log, guint line)
 {
   if (bed_csv_is_counted (log) || !bed_record_has (log, "batch") || !has_counted (self))
     return 0;
-  gint64 id = find_free (self, log);
+  /* Those retired are met by those retired, as long as there are any. */
+  Life life = bed_record_has (log, "retired_on") ? RETIRED : LIVING;
+  gint64 batch = bed_record_get_int (log, "batch"), id = take_free (self, batch, life);
+  if (!id)
+    id = take_free (self, batch, life == RETIRED ? LIVING : RETIRED);
   g_autoptr (BedRecord) stored = id ? bed_farm_load (self->farm, BED_KIND_LOG, id, NULL) : NULL;
 
   if (!stored)

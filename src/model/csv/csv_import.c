@@ -301,6 +301,8 @@ bed_csv_importer_free (BedCsvImporter *self)
   g_hash_table_unref (self->amended);
   g_hash_table_unref (self->met);
   g_hash_table_unref (self->there);
+  for (gsize i = 0; i < G_N_ELEMENTS (self->free); i++)
+    g_hash_table_unref (self->free[i]);
   g_array_unref (self->runs);
   g_array_unref (self->asides);
   g_ptr_array_unref (self->faults);
@@ -322,6 +324,9 @@ bed_csv_importer_new (BedFarm *farm, const BedImport *import)
   self->amended = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
   self->met = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   self->there = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
+  for (gsize i = 0; i < G_N_ELEMENTS (self->free); i++)
+    self->free[i] = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free,
+                                           (GDestroyNotify) g_array_unref);
   self->runs = bed_csv_runs_new ();
   self->asides = g_array_new (FALSE, FALSE, sizeof (BedCsvPlace));
   self->files = g_ptr_array_new_with_free_func ((GDestroyNotify) file_free);

@@ -59,8 +59,9 @@ typedef struct
   GHashTable *amended; /* id -> BedCsvPlace of stored records that are changed */
   GHashTable *met;     /* ids of stored records that rows of this import were the same as */
   BedCsvLook looked[BED_N_KINDS];
-  BedCsvLook counted; /* whether any log of the farm is only counted */
-  GHashTable *there;  /* batch -> logs that the farm had and no number of the import has met */
+  BedCsvLook counted;  /* whether any log of the farm is only counted */
+  GHashTable *there;   /* batch -> logs that the farm had and no number of the import has met */
+  GHashTable *free[2]; /* living, retired: batch -> ids of logs that are only counted */
   BedCsvNames *names[BED_N_KINDS];
   GPtrArray *files; /* BedCsvFile */
   int rows;

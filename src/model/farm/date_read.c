@@ -221,10 +221,10 @@ take_one (char *text, const GArray *names, What what)
 static gboolean
 is_filling (const char *word)
 {
-  static const char *const words[]
-      = { "st", "nd",  "rd", "th", "er", "re",  "de",   "d",   "del", "do",   "da", "di",
-          "of", "the", "le", "el", "a",  "den", "der",  "am",  "г",   "р",    "m",  "년",
-          "월", "일",  "年", "月", "日", "năm", "ngày", "พ.ศ", "ค.ศ", "de l", NULL };
+  static const char *const words[] = { "st",  "nd", "rd",  "th",   "er",  "re", "de", "d",  "del",
+                                       "do",  "da", "di",  "of",   "the", "le", "el", "a",  "den",
+                                       "der", "am", "г",   "р",    "m",   "년", "월", "일", "年",
+                                       "月",  "日", "năm", "ngày", "พ",   "ค",  "ศ",  NULL };
 
   return g_strv_contains (words, word);
 }

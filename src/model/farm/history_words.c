@@ -1,7 +1,7 @@
 /* What a change did, in words to be found by. */
 #include "model/farm/history.h"
 
-#define WORDS "bed-change-words"
+#define WORDS "change-words"
 
 static char *
 make_words (BedFarm *farm, gint64 change)
@@ -25,18 +25,19 @@ make_words (BedFarm *farm, gint64 change)
   return g_string_free (words, FALSE);
 }
 
-/* Kept: a change stays what it is, and a filter asks all of them at every key. */
+/* Kept: a filter asks all of them at every key. Only until the farm is another: they have the names
+ * that other records have today. */
 const char *
 bed_history_get_words (BedFarm *farm, gint64 change)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), "");
-  GHashTable *all = g_object_get_data (G_OBJECT (farm), WORDS);
+  GHashTable *all = bed_farm_get_kept (farm, WORDS);
   char *words;
 
   if (!all)
     {
       all = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, g_free);
-      g_object_set_data_full (G_OBJECT (farm), WORDS, all, (GDestroyNotify) g_hash_table_unref);
+      bed_farm_keep (farm, WORDS, all, (GDestroyNotify) g_hash_table_unref);
     }
   words = g_hash_table_lookup (all, &change);
   if (!words)

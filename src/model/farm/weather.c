@@ -167,6 +167,6 @@ bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry)
     return g_steal_pointer (&days);
   more = bed_measure_format_unit_rounded (BED_MEASURE_TEMPERATURE, notation, 0,
                                           llround (dry->most_mean_c * 1000));
-  /* Translators: "9 dry days, up to 26 °C on the mean". */
+  /* Translators: "9 dry days, daily mean up to 26 °C". */
   return g_strdup_printf (_ ("%s, daily mean up to %s"), days, more);
 }

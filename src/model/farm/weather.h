@@ -27,5 +27,5 @@ typedef struct
  * the water alone. FALSE and an error when the farm cannot be read. */
 gboolean bed_weather_dry_read (BedFarm *farm, BedWeatherDry *dry, GError **error);
 
-/* "9 dry days, 26 °C at most", "9 dry days; 38 mm evaporated"; (transfer full). */
+/* "9 dry days, daily mean up to 26 °C", "9 dry days; 38 mm evaporated"; (transfer full). */
 char *bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry);

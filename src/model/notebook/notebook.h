@@ -173,10 +173,10 @@ char bed_notebook_get_decimal_mark (BedNotebook *self);
 /* @answer: key of a choice, or text where it may be typed; NULL opens the question again. */
 gboolean bed_notebook_answer (BedNotebook *self, const char *key, const char *answer,
                               GError **error);
-/* What no column says and most farms would answer alike: how many such questions are open, and all
- * of them answered so, with those that come up by it, as one decision. */
+/* Whether it is open, no column says it and most farms would answer alike. */
 gboolean bed_notebook_is_usual (const BedNotebookQuestion *question);
 guint bed_notebook_count_usual (BedNotebook *self);
+/* Answers all of them so, with those that come up by it, as one decision. */
 void bed_notebook_take_usual (BedNotebook *self);
 /* BED_ASIDE_NOT takes a row that was set aside, BED_ASIDE_ASKED sets one aside. */
 gboolean bed_notebook_set_aside (BedNotebook *self, guint line, BedAside aside, GError **error);

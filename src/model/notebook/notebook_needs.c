@@ -330,9 +330,7 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
                                                          : _ (what[field->type]));
   offer_unnamed (self, key, kind, field);
   if (field->type == BED_FIELD_REFERENCE)
-    {
-      offer_records (self, key, field->refers);
-    }
+    offer_records (self, key, field->refers);
   if (field->type == BED_FIELD_DATE)
     offer_days (self, key, field);
   for (gsize i = 0; kind == BED_KIND_LOG && i < G_N_ELEMENTS (sizes); i++)

@@ -109,13 +109,14 @@ read_first (BedBatchGlances *glances, BedFarm *farm, GError **error)
   return bed_query_finish (q, error);
 }
 
-/* @sign: 1 adds what came on the days of @sql to the weeks, -1 takes it away. */
 static gboolean
-read_weeks (BedBatchGlances *glances, BedFarm *farm, const char *sql, int sign, GError **error)
+read_weeks (BedBatchGlances *glances, BedFarm *farm, GError **error)
 {
   g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
   g_autofree char *first = bed_date_add (monday, -7 * (WEEKS - 1));
-  g_autoptr (BedQuery) q = bed_query_new (farm, sql);
+  g_autoptr (BedQuery) q = bed_query_new (
+      farm, "SELECT batch, picked_on, sum (mass) FROM batch_day WHERE picked_on >= ?1"
+            " AND bed_pick_week (since, picked_on) IS NOT NULL GROUP BY 1, 2");
 
   bed_query_bind_text (q, 1, first);
   while (bed_query_next (q))
@@ -123,7 +124,7 @@ read_weeks (BedBatchGlances *glances, BedFarm *farm, const char *sql, int sign, 
       BedBatchGlance *glance = find (glances, q);
       int at = glance ? bed_date_days (first, bed_query_text (q, 1)) / 7 : -1;
       if (at >= 0 && at < WEEKS)
-        glance->weeks[at] += sign * bed_query_real (q, 2);
+        glance->weeks[at] += bed_query_real (q, 2);
     }
   return bed_query_finish (q, error);
 }
@@ -140,44 +141,16 @@ find_scales (BedBatchGlances *glances)
       BedBatchGlance *glance = value;
       glances->oldest = MAX (glances->oldest, glance->age);
       for (int i = 0; i < WEEKS; i++)
-        {
-          glance->weeks[i] = MAX (glance->weeks[i], 0); /* what was taken away again */
-          glances->most = MAX (glances->most, glance->weeks[i]);
-        }
+        glances->most = MAX (glances->most, glance->weeks[i]);
     }
 }
-
-/* What each day brought, and of it what is in totals of no week: of logs and batches, of stacks. */
-static const struct
-{
-  const char *sql;
-  int sign;
-} weeks[] = {
-  { "SELECT batch, picked_on, sum (mass) FROM batch_day WHERE picked_on >= ?1 GROUP BY 1, 2", 1 },
-  { "SELECT coalesce (l.batch, p.batch), p.picked_on, sum (p.mass) FROM pick p"
-    " LEFT JOIN log l ON l.id = p.log WHERE p.since IS NOT NULL AND p.picked_on >= ?1"
-    " AND (p.log IS NOT NULL OR p.stack IS NULL)"
-    " AND bed_pick_week (p.since, p.picked_on) IS NULL GROUP BY 1, 2",
-    -1 },
-  { "SELECT g.batch, p.picked_on, sum (g.logs * bed_pick_share (p.mass,"
-    "  (SELECT count (*) FROM place x WHERE x.stack = p.stack"
-    "    AND bed_lies (x.since, x.until, p.picked_on))))"
-    " FROM pick p JOIN place_group g ON g.stack = p.stack"
-    "  AND bed_lies (g.since, g.until, p.picked_on)"
-    " WHERE p.since IS NOT NULL AND p.log IS NULL AND p.picked_on >= ?1"
-    "  AND bed_pick_week (p.since, p.picked_on) IS NULL GROUP BY 1, 2",
-    -1 },
-};
 
 static gboolean
 read_all (BedBatchGlances *glances, BedFarm *farm, GError **error)
 {
   if (!read_batches (glances, farm, error) || !read_losses (glances, farm, error)
-      || !read_first (glances, farm, error))
+      || !read_first (glances, farm, error) || !read_weeks (glances, farm, error))
     return FALSE;
-  for (gsize i = 0; i < G_N_ELEMENTS (weeks); i++)
-    if (!read_weeks (glances, farm, weeks[i].sql, weeks[i].sign, error))
-      return FALSE;
   find_scales (glances);
   return TRUE;
 }

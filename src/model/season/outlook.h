@@ -9,9 +9,10 @@
  *
  *   season_log (log, size, stack, stood, lives, own, share, earlier, strain, dry)  every log:
  *       diameter class 1 to 3 by the mean of both ends over bark; where it lay when the season
- * ended, NULL for nowhere; whether it stood inoculated in the season, and at its end; this season's
- * picks from the log itself, its part of the picks of its stack or batch, and all earlier seasons;
- * strain, '-' for none known; dry wood without bark, NULL where the wood's density is not known
+ *       ended, NULL for nowhere; whether it stood inoculated in the season, and at its end; this
+ *       season's picks from the log itself, its part of the picks of its stack or batch, and all
+ *       earlier seasons; strain, '-' for none known; dry wood without bark, NULL where the wood's
+ *       density is not known
  *   size_class (size, above, below)  from which diameter on a log is of the class, and to which,
  *       um; NULL where nothing bounds it
  *   season_batch (batch, wood, stood, lives)  batches with logs: the name of their wood, or that

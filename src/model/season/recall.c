@@ -1,10 +1,10 @@
 #include "model/season/recall.h"
 
 #include <glib/gi18n-lib.h>
-#include <string.h>
 
 #include "model/farm/names.h"
 #include "model/farm/value.h"
+#include "model/season/trace_private.h"
 
 /* Every question begins with three lists: logs (with the day from which they are in question),
  * picks that they may have given, lots these went into. ?1 is the record, ?2 the text. */
@@ -73,23 +73,8 @@ static const struct
     " OR ?2 BETWEEN coalesce (since, picked_on) AND picked_on)" TO_LOGS },
 };
 
-#define STEP(key, title, sql, ...)                                                                 \
-  {                                                                                                \
-    0, key, title, sql, (const BedTraceColumn[])                                                   \
-    {                                                                                              \
-      __VA_ARGS__,                                                                                 \
-      {                                                                                            \
-        NULL                                                                                       \
-      }                                                                                            \
-    }                                                                                              \
-  }
-#define COLUMN(type, key, label)                                                                   \
-  {                                                                                                \
-    key, label, BED_TRACE_##type                                                                   \
-  }
-
-/* Soaks as long before a pick may have to do with it, days; as in trace.c. */
-#define SOAKED_BEFORE "'-30 days'"
+#define STEP(...) BED_TRACE_STEP (0, __VA_ARGS__)
+#define COLUMN BED_TRACE_COLUMN
 
 static const BedTraceStep steps[] = {
   /* What was culled or spoiled nobody has. */
@@ -143,7 +128,8 @@ static const BedTraceStep steps[] = {
         "SELECT s.code, s.tank, s.put_in, s.water, count (*) FROM logs g"
         " JOIN soaked d ON d.log = g.id JOIN soak s ON s.id = d.soak"
         " WHERE date (s.put_in) BETWEEN"
-        " (SELECT date (min (coalesce (p.since, p.picked_on)), " SOAKED_BEFORE ") FROM picks q"
+        " (SELECT date (min (coalesce (p.since, p.picked_on)), " BED_TRACE_SOAKED_BEFORE
+        ") FROM picks q"
         "   JOIN pick p ON p.id = q.id)"
         " AND (SELECT max (p.picked_on) FROM picks q JOIN pick p ON p.id = q.id)"
         " GROUP BY s.id ORDER BY s.put_in, s.code",

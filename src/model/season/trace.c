@@ -1,4 +1,4 @@
-#include "model/season/trace.h"
+#include "model/season/trace_private.h"
 
 #include <glib/gi18n-lib.h>
 #include <string.h>
@@ -6,25 +6,12 @@
 #include "model/farm/value.h"
 #include "science/units.h"
 
-#define STEP(kind, key, title, sql, ...)                                                           \
-  {                                                                                                \
-    BED_KIND_##kind, key, title, sql, (const BedTraceColumn[])                                     \
-    {                                                                                              \
-      __VA_ARGS__,                                                                                 \
-      {                                                                                            \
-        NULL                                                                                       \
-      }                                                                                            \
-    }                                                                                              \
-  }
-#define COLUMN(type, key, label)                                                                   \
-  {                                                                                                \
-    key, label, BED_TRACE_##type                                                                   \
-  }
-#define TEXT(key, label) COLUMN (TEXT, key, label)
-#define DATE(key, label) COLUMN (DATE, key, label)
-#define MASS(key, label) COLUMN (MASS, key, label)
-#define MONEY(key, label) COLUMN (MONEY, key, label)
-#define COUNT(key, label) COLUMN (COUNT, key, label)
+#define STEP(kind, ...) BED_TRACE_STEP (BED_KIND_##kind, __VA_ARGS__)
+#define TEXT(key, label) BED_TRACE_COLUMN (TEXT, key, label)
+#define DATE(key, label) BED_TRACE_COLUMN (DATE, key, label)
+#define MASS(key, label) BED_TRACE_COLUMN (MASS, key, label)
+#define MONEY(key, label) BED_TRACE_COLUMN (MONEY, key, label)
+#define COUNT(key, label) BED_TRACE_COLUMN (COUNT, key, label)
 
 /* Lots that logs matching a condition gave to, and who got those. A plain list inside IN: of
  * a view in parts SQLite asks only the parts' own indexes when nothing is grouped or sorted. */
@@ -60,12 +47,14 @@ static const BedTraceStep steps[] = {
         TEXT ("spawn_supplier", N_ ("Spawn from")), TEXT ("supplier_lot", N_ ("Its lot")),
         TEXT ("wood", N_ ("Wood")), TEXT ("felling", N_ ("Felling")),
         DATE ("felled_on", N_ ("Felled on")), TEXT ("stand", N_ ("Stand"))),
-  STEP (LOT, "soaks", N_ ("Soaked"),
-        "SELECT DISTINCT s.code, s.put_in, s.water FROM pick_log x"
-        " JOIN soaked d ON d.log = x.log JOIN soak s ON s.id = d.soak WHERE x.lot = ?1"
-        " AND date (s.put_in) BETWEEN date (coalesce (x.since, x.picked_on), '-30 days')"
-        " AND x.picked_on ORDER BY 2",
-        TEXT ("soak", N_ ("Soak")), DATE ("put_in", N_ ("Put in")), TEXT ("water", N_ ("Water"))),
+  STEP (
+      LOT, "soaks", N_ ("Soaked"),
+      "SELECT DISTINCT s.code, s.put_in, s.water FROM pick_log x"
+      " JOIN soaked d ON d.log = x.log JOIN soak s ON s.id = d.soak WHERE x.lot = ?1"
+      " AND date (s.put_in) BETWEEN date (coalesce (x.since, x.picked_on), " BED_TRACE_SOAKED_BEFORE
+      ")"
+      " AND x.picked_on ORDER BY 2",
+      TEXT ("soak", N_ ("Soak")), DATE ("put_in", N_ ("Put in")), TEXT ("water", N_ ("Water"))),
   STEP (LOT, "picks", N_ ("Picked"),
         "SELECT from_what, batch_code, picked_on, grade, mass, picker, since FROM pick_named"
         " WHERE lot = ?1 ORDER BY id",

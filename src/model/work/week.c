@@ -33,18 +33,13 @@ read_days (BedWeek *week, BedFarm *farm, const char *sql,
 }
 
 static void
-note_rain (BedWeekDay *day, BedQuery *q)
+note_weather (BedWeekDay *day, BedQuery *q)
 {
-  day->has_rain = TRUE;
-  day->rain += bed_query_int (q, 1);
-}
-
-static void
-note_temperatures (BedWeekDay *day, BedQuery *q)
-{
-  day->has_temperatures = TRUE;
-  day->least = bed_query_int (q, 1);
-  day->most = bed_query_int (q, 2);
+  day->has_rain = !bed_query_is_null (q, 1);
+  day->rain = bed_query_int (q, 1);
+  day->has_temperatures = !bed_query_is_null (q, 2);
+  day->least = bed_query_int (q, 2);
+  day->most = bed_query_int (q, 3);
 }
 
 static void
@@ -149,12 +144,9 @@ bed_week_new (BedFarm *farm, const GPtrArray *items, GError **error)
     }
   week->today = bed_date_days (monday, bed_farm_get_today (farm));
   note_due (week, items);
-  if (!read_days (week, farm, "SELECT fell_on, depth FROM rain WHERE fell_on BETWEEN ?1 AND ?2",
-                  note_rain, error)
-      || !read_days (week, farm,
-                     "SELECT measured_on, least, most FROM temperature"
-                     " WHERE measured_on BETWEEN ?1 AND ?2",
-                     note_temperatures, error)
+  if (!read_days (week, farm,
+                  "SELECT day, depth, least, most FROM weather_day WHERE day BETWEEN ?1 AND ?2",
+                  note_weather, error)
       || !read_days (week, farm,
                      "SELECT picked_on, sum (mass) FROM pick_dated"
                      " WHERE picked_on BETWEEN ?1 AND ?2 GROUP BY 1",
