@@ -23,7 +23,6 @@
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
-#include "science/units.h"
 
 #define LIST_HEIGHT 220
 #define LIST_BELOW 12

@@ -11,8 +11,6 @@
 #include "app/money/money_seasons.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/split_bar.h"
-#include "model/farm/functions.h"
-#include "model/farm/value.h"
 #include "model/season/season.h"
 #include "science/units.h"
 

@@ -3,7 +3,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/desk/page_parts.h"
 #include "app/desk/settings.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/build.h"
@@ -37,8 +36,8 @@ struct _BedLabelFields
   GArray *lots;   /* gint64 */
   GtkWidget *crate_fields;
   GtkWidget *entries[N_FIELDS], *faults[N_FIELDS];
-  const char *own_fault; /* why the desk's own sheets are not among them; owned */
-  guint setting;         /* more than 0 while fields are filled by the program */
+  char *own_fault; /* why the desk's own sheets are not among them; owned */
+  guint setting;   /* more than 0 while fields are filled by the program */
 };
 
 G_DEFINE_FINAL_TYPE (BedLabelFields, bed_label_fields, GTK_TYPE_BOX)
@@ -167,7 +166,7 @@ load_sheets (BedLabelFields *self)
   g_ptr_array_set_size (self->sheets, 0);
   g_clear_pointer (&self->all, g_ptr_array_unref);
   self->all = sheets ? sheets : bed_sheet_list_new ();
-  g_free ((char *) self->own_fault);
+  g_free (self->own_fault);
   self->own_fault = error ? g_strdup (error->message) : NULL;
   say_at_sheet (self, NULL);
 }
@@ -398,7 +397,7 @@ bed_label_fields_finalize (GObject *object)
 {
   BedLabelFields *self = BED_LABEL_FIELDS (object);
 
-  g_free ((char *) self->own_fault);
+  g_free (self->own_fault);
   g_clear_pointer (&self->all, g_ptr_array_unref);
   g_ptr_array_unref (self->sheets);
   g_array_unref (self->lots);

@@ -321,7 +321,6 @@ bed_lot_detail_init (BedLotDetail *self)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
   bed_hide_unseen (self->box);
   bed_part_set_child (BED_PART (self), self->stack);

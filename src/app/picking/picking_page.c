@@ -14,13 +14,11 @@
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
 #include "app/widgets/build.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/table_bar.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
-#include "science/units.h"
 
 #define GRADES_MOST 4
 

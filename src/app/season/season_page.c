@@ -12,12 +12,9 @@
 #include "app/paper/paper_dialog.h"
 #include "app/season/season_run.h"
 #include "app/season/workbook_button.h"
-#include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "model/season/season.h"
 #include "model/season/season_weeks.h"
-#include "science/units.h"
 
 #define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
 

@@ -1,5 +1,4 @@
 #include "app/widgets/suggest.h"
-#include "app/widgets/compat.h"
 
 #include "app/widgets/build.h"
 

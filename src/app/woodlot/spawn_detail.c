@@ -30,7 +30,7 @@ struct _BedSpawnDetail
   BedTable *list;
 };
 
-G_DEFINE_FINAL_TYPE (BedSpawnDetail, bed_spawn_detail, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedSpawnDetail, bed_spawn_detail, BED_TYPE_PART)
 
 static const BedTableColumn columns[] = {
   { .field = "gone_on" },
@@ -79,11 +79,6 @@ static void
 bed_spawn_detail_class_init (BedSpawnDetailClass *klass)
 {
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "spawn.write-off", NULL, write_off_cb);
-}
-
-static void
-bed_spawn_detail_init (BedSpawnDetail *self)
-{
 }
 
 GtkWidget *
