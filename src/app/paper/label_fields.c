@@ -262,43 +262,12 @@ fill_cb (BedLabelFields *self)
 
 /* --- building ------------------------------------------------------------------------ */
 
-static void
-set_up_whole_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, bed_label_new (NULL, NULL));
-}
-
-static void
-set_up_brief_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, bed_line_new (NULL, NULL));
-}
-
-static void
-bind_name_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  GtkStringObject *name = gtk_list_item_get_item (item);
-
-  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
-                       gtk_string_object_get_string (name));
-}
-
-static GtkListItemFactory *
-make_factory (GCallback set_up)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-
-  g_signal_connect (factory, "setup", set_up, NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_name_cb), NULL);
-  return factory;
-}
-
 /* Short in the dialog, whose width a long name does not change; whole in the list. */
 static GtkWidget *
 make_drop (GtkBox *box, const char *label)
 {
-  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (set_up_brief_cb));
-  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (set_up_whole_cb));
+  g_autoptr (GtkListItemFactory) brief = bed_text_factory_new (PANGO_ELLIPSIZE_END);
+  g_autoptr (GtkListItemFactory) whole = bed_text_factory_new (PANGO_ELLIPSIZE_NONE);
   GtkWidget *drop = bed_named (gtk_drop_down_new (NULL, NULL), label);
 
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
