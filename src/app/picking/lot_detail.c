@@ -225,10 +225,15 @@ static void
 sell_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedLotDetail *self = BED_LOT_DETAIL (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (self->farm))
+    return;
   g_autofree char *lot = bed_farm_dup_name (self->farm, BED_KIND_LOT, self->lot);
   g_autoptr (BedRecord) sale = bed_draft_new (self->farm, BED_KIND_SALE);
-
-  if (lot)
+  if (!bed_farm_end_reading (self->farm, &error))
+    bed_host_say_error (widget, error);
+  else if (lot)
     bed_host_show_draft (widget, sale, lot);
 }
 
