@@ -6,6 +6,7 @@
 #include <sqlite3.h>
 #include <string.h>
 
+#include "app/desk/parts_page.h"
 #include "app/form/quick.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
@@ -462,6 +463,45 @@ test_quick (gconstpointer kind)
   close_print (kind);
 }
 
+/* --- what is begun from a detail ----------------------------------------------------------- */
+
+static void
+write_off (const char *type)
+{
+  gtk_widget_activate_action (find_type (GTK_WIDGET (window), type), "spawn.write-off", NULL);
+}
+
+static void
+test_write_off (void)
+{
+  BedPage *page;
+
+  leave_page ("woodlot");
+  g_assert_true (bed_window_show_page (window, "woodlot"));
+  page = bed_window_get_page (window);
+  bed_parts_page_see (BED_PARTS_PAGE (page), "spawn");
+  app_settle (100);
+  fail_each ("BedSpawnDetail", write_off, close_print);
+  close_print (NULL);
+}
+
+/* Not by fail_each(): where it stays when it fails, a lot may say that nothing of it was dried. */
+static void
+test_sell (void)
+{
+  leave_page ("picking");
+  g_assert_true (bed_window_show_page (window, "picking"));
+  app_settle (100);
+  arm (1);
+  gtk_widget_activate_action (find_type (GTK_WIDGET (window), "BedLotDetail"), "lot.sell", NULL);
+  app_settle (80);
+  disarm ();
+  g_assert_true (fault.hit);
+  g_assert_nonnull (find_anywhere (is_toast, SAID));
+  close_toasts ();
+  leave_page ("picking");
+}
+
 /* --- the whole --------------------------------------------------------------------------- */
 
 int
@@ -517,6 +557,8 @@ main (int argc, char *argv[])
     }
   g_test_add_func ("/trouble/form/suggest", test_suggest);
   g_test_add_func ("/trouble/search", test_search);
+  g_test_add_func ("/trouble/form/write-off", test_write_off);
+  g_test_add_func ("/trouble/form/sell", test_sell);
   int result = g_test_run ();
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
   g_clear_object (&farm);

@@ -19,7 +19,6 @@
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/stage.h"
-#include "model/farm/value.h"
 #include "model/season/batch_life.h"
 #include "science/units.h"
 
@@ -247,7 +246,6 @@ make_parts (BedBatchDetail *self)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_widget_set_vexpand (self->stack, TRUE);
   self->plan = bed_plan_panel_new (self->farm);
   self->pattern = adw_bin_new ();

@@ -1,6 +1,5 @@
 #include "app/batches/batch_form.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/batches/log_entry.h"

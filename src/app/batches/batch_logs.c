@@ -176,7 +176,6 @@ bed_batch_logs_new (BedFarm *farm)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   bed_stack_add (self->stack, bed_column_new (0, GTK_WIDGET (self->table), make_bar (self), NULL),
                  "list");
   bed_part_set_child (BED_PART (self), self->stack);

@@ -1,6 +1,5 @@
 #include "app/batches/care_view.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
 #include "app/batches/care_run_view.h"
@@ -11,10 +10,8 @@
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "app/widgets/wrap_layout.h"
-#include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/season/draft.h"
 
@@ -157,7 +154,6 @@ bed_care_view_new (BedFarm *farm)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (turned_cb), self,
                            G_CONNECT_SWAPPED);

@@ -1,14 +1,11 @@
 #include "app/batches/log_entry.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <string.h>
 
-#include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/cells.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/diameters.h"
 #include "model/farm/kinds.h"

@@ -23,7 +23,6 @@
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
-#include "science/units.h"
 
 #define LIST_HEIGHT 220
 #define LIST_BELOW 12
@@ -194,8 +193,9 @@ show_figures (BedLogView *self, BedQuery *log, GError **error)
 }
 
 static gboolean
-show_log (BedLogView *self, GError **error)
+show_log (gpointer view, GError **error)
 {
+  BedLogView *self = view;
   g_autoptr (BedRecord) record = bed_farm_load (self->farm, BED_KIND_LOG, self->log, NULL);
   g_autoptr (BedQuery) log
       = bed_query_new (self->farm, "SELECT code, wood_name, strain_name, stage, stack_name,"
@@ -230,13 +230,7 @@ show_log (BedLogView *self, GError **error)
 static void
 show_and_say (BedLogView *self)
 {
-  g_autoptr (GError) error = NULL;
-
-  if (!bed_farm_begin_reading (self->farm))
-    return;
-  gboolean read = show_log (self, &error);
-  if (!bed_farm_end_reading (self->farm, error ? NULL : &error) || !read)
-    bed_host_say_error (GTK_WIDGET (self), error);
+  bed_host_read (self, self->farm, show_log);
 }
 
 /* --- doing --------------------------------------------------------------------------- */

@@ -1,6 +1,5 @@
 #include "app/batches/plan_panel.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <math.h>
 

@@ -12,7 +12,6 @@
 #include "app/widgets/trouble.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
-#include "model/farm/query.h"
 
 struct _BedBrowser
 {

@@ -1,8 +1,8 @@
 #include "app/desk/detail.h"
 
 #include "app/desk/browser.h"
-#include "app/desk/page_parts.h"
 #include "app/desk/recall_button.h"
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 
 #define FARM "bed-farm"

@@ -52,8 +52,9 @@ static gboolean
 bed_parts_page_refresh (BedPage *page, GError **error)
 {
   BedPartsPage *self = BED_PARTS_PAGE (page);
+  BedPartsPageClass *klass = BED_PARTS_PAGE_GET_CLASS (self);
 
-  if (!BED_PARTS_PAGE_GET_CLASS (self)->refresh_own (self, error))
+  if (klass->refresh_own && !klass->refresh_own (self, error))
     return FALSE;
   for (const BedPagePart *part = get_parts (self); part->name; part++)
     if (get_list (self, part) && !bed_browser_refresh (get_list (self, part), error))

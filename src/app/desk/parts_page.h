@@ -21,7 +21,7 @@ struct _BedPartsPageClass
 
   /* Ends with one without a name. Static. */
   const BedPagePart *parts;
-  /* The half of BedPage.refresh that is no list: the figures, and what ->make made. */
+  /* The half of BedPage.refresh that is no list: the figures, and what ->make made; may be NULL. */
   gboolean (*refresh_own) (BedPartsPage *self, GError **error);
   /* What stands beside the switch; may be NULL. */
   GtkWidget *(*make_beside) (BedPartsPage *self);

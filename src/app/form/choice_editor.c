@@ -80,27 +80,12 @@ key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierT
   return GDK_EVENT_PROPAGATE;
 }
 
-static void
-make_word_cb (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, bed_line_new (NULL, NULL));
-}
-
-static void
-show_word_cb (GtkSignalListItemFactory *factory, GtkListItem *item)
-{
-  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
-                       gtk_string_object_get_string (gtk_list_item_get_item (item)));
-}
-
 /* The chosen word is cut off where there is little room; those to choose from are not. */
 static void
 cut_off (GtkDropDown *drop)
 {
-  g_autoptr (GtkListItemFactory) chosen = gtk_signal_list_item_factory_new ();
+  g_autoptr (GtkListItemFactory) chosen = bed_text_factory_new (PANGO_ELLIPSIZE_END);
 
-  g_signal_connect (chosen, "setup", G_CALLBACK (make_word_cb), NULL);
-  g_signal_connect (chosen, "bind", G_CALLBACK (show_word_cb), NULL);
   gtk_drop_down_set_list_factory (drop, gtk_drop_down_get_factory (drop));
   gtk_drop_down_set_factory (drop, chosen);
 }

@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/widgets/wrap_layout.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"

@@ -113,17 +113,26 @@ show_whole (BedFieldRow *self, const char *wrong)
     self->whole_source = g_timeout_add (WHOLE_AFTER, show_whole_cb, self);
 }
 
+/* @wide: in columns. */
+static void
+place (BedFieldRow *self, GtkWidget *child, int column, int row, int wide)
+{
+  GtkLayoutManager *grid = gtk_widget_get_layout_manager (GTK_WIDGET (self));
+  GtkGridLayoutChild *at
+      = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (grid, child));
+
+  gtk_grid_layout_child_set_column (at, column);
+  gtk_grid_layout_child_set_row (at, row);
+  gtk_grid_layout_child_set_column_span (at, wide);
+}
+
 /* What was understood stands under what was typed; help and faults need the room. */
 static void
 place_message (BedFieldRow *self, const char *understood)
 {
-  GtkLayoutManager *grid = gtk_widget_get_layout_manager (GTK_WIDGET (self));
-  GtkGridLayoutChild *place
-      = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (grid, self->message));
   int column = understood && !self->above ? 1 : 0;
 
-  gtk_grid_layout_child_set_column (place, column);
-  gtk_grid_layout_child_set_column_span (place, 2 - column);
+  place (self, self->message, column, 2, 2 - column);
 }
 
 static void
@@ -277,21 +286,10 @@ bed_field_row_init (BedFieldRow *self)
 }
 
 static void
-place (BedFieldRow *self, GtkWidget *child, int column, int row)
-{
-  GtkLayoutManager *grid = gtk_widget_get_layout_manager (GTK_WIDGET (self));
-  GtkGridLayoutChild *at
-      = GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (grid, child));
-
-  gtk_grid_layout_child_set_column (at, column);
-  gtk_grid_layout_child_set_row (at, row);
-}
-
-static void
-add (BedFieldRow *self, GtkWidget *child, int column, int row)
+add (BedFieldRow *self, GtkWidget *child, int column, int row, int wide)
 {
   gtk_widget_set_parent (child, GTK_WIDGET (self));
-  place (self, child, column, row);
+  place (self, child, column, row, wide);
 }
 
 /* All labels of a form are as wide as each other. */
@@ -357,9 +355,9 @@ bed_field_row_new (BedFarm *farm, const BedField *field)
   self->message = bed_line_new ("", NULL);
   self->whole = make_whole (self);
   gtk_widget_set_hexpand (self->editor, TRUE);
-  add (self, self->label, 0, 1);
-  add (self, self->editor, 1, 1);
-  add (self, self->message, 0, 2);
+  add (self, self->label, 0, 1, 1);
+  add (self, self->editor, 1, 1, 1);
+  add (self, self->message, 0, 2, 2);
   name_for_screen_readers (self);
   if (GTK_IS_EDITABLE (bed_editor_get_focus_widget (BED_EDITOR (self->editor))))
     bed_cells_watch (bed_editor_get_focus_widget (BED_EDITOR (self->editor)), pasted_cb, self);
@@ -375,8 +373,8 @@ bed_field_row_put_label_above (BedFieldRow *self)
   g_return_if_fail (BED_IS_FIELD_ROW (self));
   self->above = TRUE;
   gtk_label_set_lines (GTK_LABEL (self->label), 1);
-  place (self, self->label, 0, 0);
-  place (self, self->editor, 0, 1);
+  place (self, self->label, 0, 0, 1);
+  place (self, self->editor, 0, 1, 1);
 }
 
 const BedField *
@@ -474,11 +472,7 @@ bed_field_row_set_torn (BedFieldRow *self, const char *message)
   if (message && !self->sides)
     {
       self->sides = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-      add (self, self->sides, 0, 3);
-      gtk_grid_layout_child_set_column_span (
-          GTK_GRID_LAYOUT_CHILD (gtk_layout_manager_get_layout_child (
-              gtk_widget_get_layout_manager (GTK_WIDGET (self)), self->sides)),
-          2);
+      add (self, self->sides, 0, 3, 2);
       /* Translators: %s is the label of a field. */
       add_side (self, _ ("Keep mine"), _ ("Keep mine: %s"), G_CALLBACK (mine_cb));
       add_side (self, _ ("Take theirs"), _ ("Take theirs: %s"), G_CALLBACK (theirs_cb));

@@ -8,10 +8,8 @@
 #include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/topic.h"
 #include "model/farm/kinds.h"
-#include "model/farm/value.h"
 #include "model/season/draft.h"
 #include "model/work/caution.h"
 

@@ -33,7 +33,6 @@ enum
 {
   TAG_THERE,
   TAG_NEW,
-  TAG_HINT,
 };
 
 /* id, name, detail; ?1 is what is typed. What comes first is what is most likely meant. */
@@ -178,8 +177,6 @@ made_cb (gint64 id, const char *name, gpointer user_data)
 static void
 chosen_cb (BedReferenceEditor *self, guint tag, gint64 id, const char *text)
 {
-  if (tag == TAG_HINT)
-    return;
   if (tag == TAG_NEW)
     {
       self->making = TRUE;
@@ -199,11 +196,8 @@ open_cb (GtkWidget *widget, GVariant *parameters, gpointer user_data)
   bed_suggest_clear (self->suggest);
   list_those_there (self, "");
   if (bed_farm_count (self->farm, self->kind) == 0)
-    bed_suggest_add (
-        self->suggest,
-        &(BedSuggestion){ TAG_HINT, 0,
-                          can_make (self) ? _ ("None yet: type a name to add one") : _ ("None yet"),
-                          NULL });
+    bed_suggest_say (self->suggest,
+                     can_make (self) ? _ ("None yet: type a name to add one") : _ ("None yet"));
   bed_suggest_present (self->suggest);
   return GDK_EVENT_STOP;
 }

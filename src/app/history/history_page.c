@@ -7,7 +7,6 @@
 #include "app/host/host.h"
 #include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/split.h"
 #include "app/widgets/table.h"
 #include "model/farm/history.h"

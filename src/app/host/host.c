@@ -90,6 +90,18 @@ bed_host_load (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id)
 }
 
 void
+bed_host_read (gpointer inside, BedFarm *farm, BedHostRead read)
+{
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (farm))
+    return;
+  gboolean well = read (inside, &error);
+  if (!bed_farm_end_reading (farm, error ? NULL : &error) || !well)
+    bed_host_say_error (inside, error);
+}
+
+void
 bed_host_say_undo (GtkWidget *inside)
 {
   BedHost *self = host_of (inside);

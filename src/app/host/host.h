@@ -51,6 +51,13 @@ void bed_host_say_written (GtkWidget *inside, const char *text, const char *path
 /* As bed_farm_load(), and why it is NULL is said. */
 BedRecord *bed_host_load (GtkWidget *inside, BedFarm *farm, BedKind kind, gint64 id);
 
+/* What @inside, a widget, shows of the farm: FALSE when it could not be read. */
+typedef gboolean (*BedHostRead) (gpointer inside, GError **error);
+
+/* Has it read anew, all of one state, where there is no refresh of a page to say what could not be:
+ * that is said. While another program holds the farm it stays as it is. */
+void bed_host_read (gpointer inside, BedFarm *farm, BedHostRead read);
+
 /* The last change in a toast with Undo, when the model made it. */
 void bed_host_say_undo (GtkWidget *inside);
 

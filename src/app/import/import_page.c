@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/import/import_columns.h"
 #include "app/import/import_findings.h"
@@ -12,6 +11,7 @@
 #include "app/import/import_reading.h"
 #include "app/import/import_sheet.h"
 #include "app/import/import_words.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 
 struct _BedImportPage

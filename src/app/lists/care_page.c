@@ -89,13 +89,6 @@ static const BedPagePart parts[] = {
   { .name = NULL },
 };
 
-/* The lists are all there is. */
-static gboolean
-refresh_own (BedPartsPage *page, GError **error)
-{
-  return TRUE;
-}
-
 static void
 bed_care_page_add (BedPage *page)
 {
@@ -109,10 +102,8 @@ static void
 bed_care_page_class_init (BedCarePageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
-  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
-  parts_class->parts = parts;
-  parts_class->refresh_own = refresh_own;
+  BED_PARTS_PAGE_CLASS (klass)->parts = parts;
   page_class->add = bed_care_page_add;
   page_class->add_title = N_ ("New weather, weighing, check, disc, watering or task");
   page_class->kinds = BED_KIND_BIT (BED_KIND_DISC) | BED_KIND_BIT (BED_KIND_WEIGHING)

@@ -170,21 +170,12 @@ static const BedPagePart parts[] = {
   { .name = NULL },
 };
 
-/* The lists are all there is. */
-static gboolean
-refresh_own (BedPartsPage *page, GError **error)
-{
-  return TRUE;
-}
-
 static void
 bed_names_page_class_init (BedNamesPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
-  BedPartsPageClass *parts_class = BED_PARTS_PAGE_CLASS (klass);
 
-  parts_class->parts = parts;
-  parts_class->refresh_own = refresh_own;
+  BED_PARTS_PAGE_CLASS (klass)->parts = parts;
   page_class->add_title = N_ ("New name in the list that is open");
   page_class->kinds = BED_KIND_BIT (BED_KIND_WOOD) | BED_KIND_BIT (BED_KIND_MUSHROOM)
                       | BED_KIND_BIT (BED_KIND_STRAIN) | BED_KIND_BIT (BED_KIND_BUYER)

@@ -32,7 +32,6 @@ words_new (const char *text, const char *style, Reader *reader)
   gtk_label_set_markup (GTK_LABEL (words), markup);
   gtk_label_set_max_width_chars (GTK_LABEL (words), MEASURE);
   gtk_label_set_natural_wrap_mode (GTK_LABEL (words), GTK_NATURAL_WRAP_NONE);
-  gtk_label_set_xalign (GTK_LABEL (words), 0);
   gtk_widget_set_halign (words, GTK_ALIGN_START);
   g_signal_connect (words, "activate-link", G_CALLBACK (link_cb), reader);
   return words;

@@ -15,8 +15,7 @@ struct _BedManualWindow
   GtkWidget *contents; /* GtkListBox, a row a page */
   GtkWidget *none;     /* nothing found */
   GtkWidget *scrolled; /* around the page */
-  GtkWidget *back;
-  GArray *before; /* guint: pages to go back to */
+  GArray *before;      /* guint: pages to go back to */
   guint shown;
 };
 
@@ -53,7 +52,7 @@ show_page (BedManualWindow *self, guint at)
   gtk_adjustment_set_value (
       gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (self->scrolled)), 0);
   gtk_list_box_select_row (contents, gtk_list_box_get_row_at_index (contents, (int) at));
-  gtk_widget_set_sensitive (self->back, self->before->len > 0);
+  gtk_widget_action_set_enabled (GTK_WIDGET (self), "manual.back", self->before->len > 0);
 }
 
 static void
@@ -66,8 +65,9 @@ go_to (BedManualWindow *self, guint at)
 }
 
 static void
-back_cb (BedManualWindow *self)
+back_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
+  BedManualWindow *self = BED_MANUAL_WINDOW (widget);
   guint last;
 
   if (!self->before->len)
@@ -158,12 +158,6 @@ find_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 }
 
 static void
-back_action_cb (GtkWidget *widget, const char *action, GVariant *parameter)
-{
-  back_cb (BED_MANUAL_WINDOW (widget));
-}
-
-static void
 add_row (BedManualWindow *self, const BedManualPage *page)
 {
   GtkWidget *row = gtk_list_box_row_new ();
@@ -236,7 +230,7 @@ bed_manual_window_class_init (BedManualWindowClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_manual_window_finalize;
   gtk_widget_class_install_action (widget_class, "manual.escape", NULL, escape_cb);
   gtk_widget_class_install_action (widget_class, "manual.find", NULL, find_cb);
-  gtk_widget_class_install_action (widget_class, "manual.back", NULL, back_action_cb);
+  gtk_widget_class_install_action (widget_class, "manual.back", NULL, back_cb);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_Escape, 0, "manual.escape", NULL);
   gtk_widget_class_add_binding_action (widget_class, GDK_KEY_f, GDK_CONTROL_MASK, "manual.find",
                                        NULL);
@@ -250,11 +244,11 @@ static void
 bed_manual_window_init (BedManualWindow *self)
 {
   GtkWidget *bar = adw_header_bar_new ();
+  GtkWidget *back = bed_icon_button_new ("go-previous-symbolic", _ ("Back (Alt+Left)"));
 
   self->before = g_array_new (FALSE, FALSE, sizeof (guint));
-  self->back = bed_icon_button_new ("go-previous-symbolic", _ ("Back (Alt+Left)"));
-  g_signal_connect_swapped (self->back, "clicked", G_CALLBACK (back_cb), self);
-  adw_header_bar_pack_start (ADW_HEADER_BAR (bar), self->back);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (back), "manual.back");
+  adw_header_bar_pack_start (ADW_HEADER_BAR (bar), back);
   self->scrolled = bed_scrolled_new (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
   gtk_widget_set_hexpand (self->scrolled, TRUE);
   GtkWidget *content = bed_row_new (

@@ -11,8 +11,6 @@
 #include "app/money/money_seasons.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/split_bar.h"
-#include "model/farm/functions.h"
-#include "model/farm/value.h"
 #include "model/season/season.h"
 #include "science/units.h"
 
@@ -229,8 +227,9 @@ show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 }
 
 static gboolean
-show_season (BedMoneyPage *self, GError **error)
+show_season (gpointer page, GError **error)
 {
+  BedMoneyPage *self = page;
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   int year = bed_season_chooser_get (self->chooser);
   g_autoptr (GPtrArray) purposes = NULL;
@@ -252,15 +251,7 @@ show_season (BedMoneyPage *self, GError **error)
 static void
 season_changed_cb (BedMoneyPage *self)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autoptr (GError) error = NULL;
-
-  if (!bed_farm_begin_reading (farm))
-    return;
-  gboolean read = show_season (self, &error);
-  gboolean all = bed_farm_end_reading (farm, error ? NULL : &error);
-  if (!read || !all)
-    bed_host_say_error (GTK_WIDGET (self), error);
+  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_season);
 }
 
 static gboolean

@@ -1,7 +1,6 @@
 #include "app/money/money_seasons.h"
 
 #include <glib/gi18n.h>
-#include <math.h>
 
 #include "app/widgets/build.h"
 #include "app/widgets/split_bar.h"

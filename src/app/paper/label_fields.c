@@ -3,7 +3,6 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
-#include "app/desk/page_parts.h"
 #include "app/desk/settings.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/build.h"
@@ -37,8 +36,8 @@ struct _BedLabelFields
   GArray *lots;   /* gint64 */
   GtkWidget *crate_fields;
   GtkWidget *entries[N_FIELDS], *faults[N_FIELDS];
-  const char *own_fault; /* why the desk's own sheets are not among them; owned */
-  guint setting;         /* more than 0 while fields are filled by the program */
+  char *own_fault; /* why the desk's own sheets are not among them; owned */
+  guint setting;   /* more than 0 while fields are filled by the program */
 };
 
 G_DEFINE_FINAL_TYPE (BedLabelFields, bed_label_fields, GTK_TYPE_BOX)
@@ -167,7 +166,7 @@ load_sheets (BedLabelFields *self)
   g_ptr_array_set_size (self->sheets, 0);
   g_clear_pointer (&self->all, g_ptr_array_unref);
   self->all = sheets ? sheets : bed_sheet_list_new ();
-  g_free ((char *) self->own_fault);
+  g_free (self->own_fault);
   self->own_fault = error ? g_strdup (error->message) : NULL;
   say_at_sheet (self, NULL);
 }
@@ -263,43 +262,12 @@ fill_cb (BedLabelFields *self)
 
 /* --- building ------------------------------------------------------------------------ */
 
-static void
-set_up_whole_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, bed_label_new (NULL, NULL));
-}
-
-static void
-set_up_brief_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, bed_line_new (NULL, NULL));
-}
-
-static void
-bind_name_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  GtkStringObject *name = gtk_list_item_get_item (item);
-
-  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
-                       gtk_string_object_get_string (name));
-}
-
-static GtkListItemFactory *
-make_factory (GCallback set_up)
-{
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-
-  g_signal_connect (factory, "setup", set_up, NULL);
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_name_cb), NULL);
-  return factory;
-}
-
 /* Short in the dialog, whose width a long name does not change; whole in the list. */
 static GtkWidget *
 make_drop (GtkBox *box, const char *label)
 {
-  g_autoptr (GtkListItemFactory) brief = make_factory (G_CALLBACK (set_up_brief_cb));
-  g_autoptr (GtkListItemFactory) whole = make_factory (G_CALLBACK (set_up_whole_cb));
+  g_autoptr (GtkListItemFactory) brief = bed_text_factory_new (PANGO_ELLIPSIZE_END);
+  g_autoptr (GtkListItemFactory) whole = bed_text_factory_new (PANGO_ELLIPSIZE_NONE);
   GtkWidget *drop = bed_named (gtk_drop_down_new (NULL, NULL), label);
 
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
@@ -398,7 +366,7 @@ bed_label_fields_finalize (GObject *object)
 {
   BedLabelFields *self = BED_LABEL_FIELDS (object);
 
-  g_free ((char *) self->own_fault);
+  g_free (self->own_fault);
   g_clear_pointer (&self->all, g_ptr_array_unref);
   g_ptr_array_unref (self->sheets);
   g_array_unref (self->lots);

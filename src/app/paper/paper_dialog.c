@@ -3,10 +3,10 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/paper/label_fields.h"
 #include "app/paper/map_fields.h"
 #include "app/paper/printing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/document_view.h"
 #include "app/widgets/topic.h"
 

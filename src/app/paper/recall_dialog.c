@@ -3,7 +3,6 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "app/widgets/topic.h"

@@ -2,8 +2,8 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/host/typing.h"
+#include "app/widgets/build.h"
 #include "app/widgets/document_view.h"
 #include "print/page/sheet.h"
 #include "science/units.h"

@@ -5,7 +5,6 @@
 #include <gtk/gtk.h>
 
 /* What a page shows on paper: the figures, grids of words and tables inside @shown, these with all
- * their rows, under their headings. Charts
- * are drawn as they are on the screen. */
+ * their rows, under their headings. Charts are drawn as they are on the screen. */
 BedDocument *bed_shown_document_new (BedFarm *farm, GtkWidget *shown, const char *title,
                                      const BedPaper *paper);

@@ -225,10 +225,15 @@ static void
 sell_cb (GtkWidget *widget, const char *action, GVariant *parameter)
 {
   BedLotDetail *self = BED_LOT_DETAIL (widget);
+  g_autoptr (GError) error = NULL;
+
+  if (!bed_farm_begin_reading (self->farm))
+    return;
   g_autofree char *lot = bed_farm_dup_name (self->farm, BED_KIND_LOT, self->lot);
   g_autoptr (BedRecord) sale = bed_draft_new (self->farm, BED_KIND_SALE);
-
-  if (lot)
+  if (!bed_farm_end_reading (self->farm, &error))
+    bed_host_say_error (widget, error);
+  else if (lot)
     bed_host_show_draft (widget, sale, lot);
 }
 
@@ -321,7 +326,6 @@ bed_lot_detail_init (BedLotDetail *self)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE); /* nor as wide as what is hidden */
   gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
   bed_hide_unseen (self->box);
   bed_part_set_child (BED_PART (self), self->stack);

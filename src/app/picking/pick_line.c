@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"

@@ -14,13 +14,11 @@
 #include "app/picking/pick_line.h"
 #include "app/picking/sale_form.h"
 #include "app/widgets/build.h"
-#include "app/widgets/compat.h"
 #include "app/widgets/table_bar.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
-#include "science/units.h"
 
 #define GRADES_MOST 4
 
@@ -147,8 +145,9 @@ picked (BedFarm *farm, double mass, char *caption, GPtrArray *texts)
 }
 
 static gboolean
-show_figures (BedPickingPage *self, GError **error)
+show_figures (gpointer page, GError **error)
 {
+  BedPickingPage *self = page;
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   const char *day = bed_pick_line_get_day (self->line);
   const BedField *grade = bed_kind_find_field (BED_KIND_PICK, "grade", NULL);
@@ -188,15 +187,8 @@ show_day (BedPickingPage *self)
 static void
 day_changed_cb (BedPickingPage *self)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autoptr (GError) error = NULL;
-
   show_day (self);
-  if (!bed_farm_begin_reading (farm))
-    return;
-  gboolean read = show_figures (self, &error);
-  if (!bed_farm_end_reading (farm, error ? NULL : &error) || !read)
-    bed_host_say_error (GTK_WIDGET (self), error);
+  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_figures);
 }
 
 static void

@@ -12,12 +12,9 @@
 #include "app/paper/paper_dialog.h"
 #include "app/season/season_run.h"
 #include "app/season/workbook_button.h"
-#include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "model/season/season.h"
 #include "model/season/season_weeks.h"
-#include "science/units.h"
 
 #define BATCHES_MOST 120 /* a farm with more reads them in the workbook */
 
@@ -192,8 +189,10 @@ show_batches (BedSeasonPage *self, GError **error)
 }
 
 static gboolean
-show_season (BedSeasonPage *self, GError **error)
+show_season (gpointer page, GError **error)
 {
+  BedSeasonPage *self = page;
+
   bed_workbook_button_set_season (self->write, bed_season_chooser_get (self->chooser));
   return show_figures (self, error) && show_run (self, error)
          && bed_batch_mark_read (bed_page_get_farm (BED_PAGE (self)), error)
@@ -203,15 +202,7 @@ show_season (BedSeasonPage *self, GError **error)
 static void
 season_changed_cb (BedSeasonPage *self)
 {
-  g_autoptr (GError) error = NULL;
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-
-  if (!bed_farm_begin_reading (farm))
-    return;
-  gboolean read = show_season (self, &error);
-  gboolean all = bed_farm_end_reading (farm, error ? NULL : &error);
-  if (!read || !all)
-    bed_host_say_error (GTK_WIDGET (self), error);
+  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_season);
 }
 
 static gboolean

@@ -175,7 +175,7 @@ read_expected (Run *run, int season, BedRunSpec *spec, GError **error)
     return FALSE;
   double middle = got.values[BED_FIGURE_EXPECTED_NEXT];
   spec->low = to_unit (run, got.values[BED_FIGURE_EXPECTED_NEXT_LOW]);
-  spec->expected = isnan (middle) ? NAN : to_unit (run, middle);
+  spec->expected = to_unit (run, middle);
   spec->high = to_unit (run, got.values[BED_FIGURE_EXPECTED_NEXT_HIGH]);
   if (!isnan (middle))
     {

@@ -2,11 +2,11 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/form/quick.h"
 #include "app/host/host.h"
 #include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
+#include "app/widgets/build.h"
 #include "model/farm/edit.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"

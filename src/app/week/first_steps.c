@@ -4,7 +4,6 @@
 
 #include "app/desk/page_parts.h"
 #include "app/host/host.h"
-#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/season/draft.h"
 

@@ -6,17 +6,13 @@
 #include "app/desk/page_parts.h"
 #include "app/form/day_form.h"
 #include "app/form/forms.h"
-#include "app/host/host.h"
 #include "app/paper/paper_dialog.h"
 #include "app/week/due_row.h"
 #include "app/week/first_steps.h"
 #include "app/week/weather_bar.h"
 #include "app/week/week_strip.h"
-#include "model/farm/kinds.h"
-#include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
-#include "science/units.h"
 
 struct _BedWeekPage
 {

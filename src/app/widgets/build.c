@@ -83,6 +83,32 @@ bed_words_new (const char *text, const char *style)
   return label;
 }
 
+static void
+set_up_text_cb (GtkListItemFactory *factory, GtkListItem *item, gpointer cut)
+{
+  GtkWidget *label = bed_label_new (NULL, NULL);
+
+  gtk_label_set_ellipsize (GTK_LABEL (label), (PangoEllipsizeMode) GPOINTER_TO_INT (cut));
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+show_text_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_label_set_label (GTK_LABEL (gtk_list_item_get_child (item)),
+                       gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+GtkListItemFactory *
+bed_text_factory_new (PangoEllipsizeMode cut)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_text_cb), GINT_TO_POINTER (cut));
+  g_signal_connect (factory, "bind", G_CALLBACK (show_text_cb), NULL);
+  return factory;
+}
+
 GtkWidget *
 bed_styled (GtkWidget *widget, const char *style)
 {

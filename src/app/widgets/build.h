@@ -21,6 +21,10 @@ GtkWidget *bed_label_new (const char *text, const char *style);
 GtkWidget *bed_line_new (const char *text, const char *style);
 GtkWidget *bed_words_new (const char *text, const char *style);
 
+/* A text of a GtkStringList in a drop-down, cut off at the end where there is little room or whole:
+ * PANGO_ELLIPSIZE_END or _NONE. */
+GtkListItemFactory *bed_text_factory_new (PangoEllipsizeMode cut);
+
 /* Adds the class of the style sheet. */
 GtkWidget *bed_styled (GtkWidget *widget, const char *style);
 

@@ -1,5 +1,4 @@
 #include "app/widgets/suggest.h"
-#include "app/widgets/compat.h"
 
 #include "app/widgets/build.h"
 
@@ -162,6 +161,7 @@ bed_suggest_say (BedSuggest *self, const char *text)
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), bed_label_new (text, NULL));
   gtk_list_box_row_set_selectable (GTK_LIST_BOX_ROW (row), FALSE);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
+  bed_named (row, text);
   gtk_list_box_append (GTK_LIST_BOX (self->list), row);
 }
 

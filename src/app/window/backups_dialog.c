@@ -3,8 +3,8 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/host/host.h"
+#include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/toasts.h"
 #include "app/widgets/topic.h"

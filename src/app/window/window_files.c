@@ -9,7 +9,6 @@
 #include "app/window/restore_flow.h"
 #include "model/demo/demo.h"
 #include "model/farm/backup.h"
-#include "model/farm/value.h"
 
 typedef struct
 {

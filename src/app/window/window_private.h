@@ -45,13 +45,13 @@ struct _BedWindow
   BedSearch *search;
 };
 
-/* Where the page of such records is; -1: nowhere. */
 typedef enum
 {
   BED_WINDOW_PAGE_RECORD, /* it shows a stored one */
   BED_WINDOW_PAGE_DRAFT,  /* it has a form for a new one */
 } BedWindowPageUse;
 
+/* Where the page of such records is; -1: nowhere. */
 int bed_window_find_page_of_kind (BedKind kind, BedWindowPageUse use);
 
 /* Pages are made when they are first looked at, and not empty while another program holds the

@@ -8,6 +8,7 @@
 #include "app/desk/put_right.h"
 #include "app/desk/recall_button.h"
 #include "app/form/quick.h"
+#include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/table.h"
@@ -30,7 +31,7 @@ struct _BedSpawnDetail
   BedTable *list;
 };
 
-G_DEFINE_FINAL_TYPE (BedSpawnDetail, bed_spawn_detail, BED_TYPE_PART)
+BED_DEFINE_TYPE (BedSpawnDetail, bed_spawn_detail, BED_TYPE_PART)
 
 static const BedTableColumn columns[] = {
   { .field = "gone_on" },
@@ -59,6 +60,7 @@ write_off_cb (GtkWidget *widget, const char *action, GVariant *parameter)
   g_autoptr (BedQuery) q = bed_query_new (
       self->farm, "SELECT mass_left, pieces_left, use_by < bed_today () FROM spawn_left"
                   " WHERE id = ?1");
+  g_autoptr (GError) error = NULL;
 
   bed_query_bind_int (q, 1, self->spawn);
   bed_record_set_int (draft, "spawn", self->spawn);
@@ -71,19 +73,16 @@ write_off_cb (GtkWidget *widget, const char *action, GVariant *parameter)
       if (bed_query_int (q, 2))
         bed_record_set_text (draft, "why", "past use");
     }
-  if (bed_query_finish (q, NULL))
+  if (bed_query_finish (q, &error))
     bed_quick_add (widget, self->farm, draft);
+  else
+    bed_host_say_error (widget, error);
 }
 
 static void
 bed_spawn_detail_class_init (BedSpawnDetailClass *klass)
 {
   gtk_widget_class_install_action (GTK_WIDGET_CLASS (klass), "spawn.write-off", NULL, write_off_cb);
-}
-
-static void
-bed_spawn_detail_init (BedSpawnDetail *self)
-{
 }
 
 GtkWidget *

@@ -59,8 +59,8 @@ make_form (BedFarm *farm, BedKind kind, const char *heading, DupWords dup_words)
   self->words = make_words ();
   self->dup_words = dup_words;
   g_object_set_data_full (G_OBJECT (self->form), "panel", self, free_panel);
-  panel = bed_column_new (12, bed_section_new (heading, self->words), NULL);
-  bed_form_set_aside (self->form, bed_column_new (0, bed_styled (panel, "panel"), NULL));
+  panel = bed_styled (bed_section_new (heading, self->words), "panel");
+  bed_form_set_aside (self->form, bed_column_new (0, panel, NULL));
   g_signal_connect_swapped (self->form, "draft-changed", G_CALLBACK (show), self);
   g_signal_connect_swapped (self->form, "begun", G_CALLBACK (show), self);
   show (self);

@@ -11,7 +11,6 @@
 #include "app/woodlot/spawn_detail.h"
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
-#include "model/farm/query.h"
 #include "science/units.h"
 
 struct _BedWoodlotPage

@@ -2,8 +2,7 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
-#include "model/farm/kinds.h"
+#include "app/widgets/build.h"
 
 void
 bed_yard_show_figures (BedPage *page, const BedScene *scene)

@@ -2,7 +2,7 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
+#include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
 #include "app/yard/yard_legend.h"
 #include "model/farm/kinds.h"

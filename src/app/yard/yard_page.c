@@ -10,15 +10,12 @@
 #include "app/widgets/enter.h"
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_deeds.h"
-#include "app/yard/yard_elevation.h"
 #include "app/yard/yard_forms.h"
-#include "app/yard/yard_group_panel.h"
 #include "app/yard/yard_hand_line.h"
 #include "app/yard/yard_panel.h"
 #include "app/yard/yard_strip.h"
 #include "app/yard/yard_view.h"
 #include "model/farm/query.h"
-#include "model/farm/value.h"
 #include "yard/load.h"
 #include "yard/planned_farm.h"
 
@@ -93,8 +90,9 @@ find_area (BedYardPage *self, GError **error)
 
 /* The yard of the chosen area and day in the drawing; what was selected stays. */
 static gboolean
-load_yard (BedYardPage *self, GError **error)
+load_yard (gpointer page, GError **error)
 {
+  BedYardPage *self = page;
   BedFarm *farm = get_farm (self);
   const char *plan = get_plan (self);
   BedYard *yard = plan ? bed_planned_yard (farm, self->area, plan, error)
@@ -116,8 +114,9 @@ load_yard (BedYardPage *self, GError **error)
 }
 
 static gboolean
-read_area (BedYardPage *self, GError **error)
+read_area (gpointer page, GError **error)
 {
+  BedYardPage *self = page;
   BedFarm *farm = get_farm (self);
   g_autoptr (GPtrArray) days = bed_yard_days (farm, self->area, error);
 
@@ -129,24 +128,10 @@ read_area (BedYardPage *self, GError **error)
                                 error);
 }
 
-/* Where there is no refresh of the page to say what could not be read. */
-static void
-read_and_say (BedYardPage *self, gboolean (*read) (BedYardPage *self, GError **error))
-{
-  BedFarm *farm = get_farm (self);
-  g_autoptr (GError) error = NULL;
-
-  if (!bed_farm_begin_reading (farm))
-    return;
-  gboolean well = read (self, &error);
-  if (!bed_farm_end_reading (farm, error ? NULL : &error) || !well)
-    bed_host_say_error (GTK_WIDGET (self), error);
-}
-
 static void
 show_area (BedYardPage *self)
 {
-  read_and_say (self, read_area);
+  bed_host_read (self, get_farm (self), read_area);
 }
 
 static void
@@ -406,14 +391,14 @@ area_saved_cb (BedYardPage *self, BedRecord *area)
 static void
 day_cb (BedYardPage *self)
 {
-  read_and_say (self, load_yard);
+  bed_host_read (self, get_farm (self), load_yard);
 }
 
 static void
 plan_cb (BedYardPage *self)
 {
   bed_yard_view_select (self->view, 0);
-  read_and_say (self, load_yard);
+  bed_host_read (self, get_farm (self), load_yard);
 }
 
 static void
@@ -423,7 +408,7 @@ colour_by_cb (BedYardPage *self)
 
   bed_yard_view_set_colour_by (self->view, by);
   if (by == BED_COLOUR_BY_PICKED && bed_yard_view_get_scene (self->view))
-    read_and_say (self, load_yard); /* which brings what each log gave */
+    bed_host_read (self, get_farm (self), load_yard); /* which brings what each log gave */
   else
     show_panel (self);
 }

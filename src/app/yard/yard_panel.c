@@ -2,7 +2,6 @@
 
 #include <glib/gi18n.h>
 
-#include "app/desk/page_parts.h"
 #include "app/form/form.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
@@ -14,8 +13,6 @@
 #include "app/yard/yard_overview.h"
 #include "app/yard/yard_put.h"
 #include "app/yard/yard_stood.h"
-#include "model/farm/query.h"
-#include "model/farm/value.h"
 #include "science/units.h"
 #include "yard/planned_farm.h"
 

@@ -282,10 +282,3 @@ bed_yard_plan_show (BedYardPlan *self, GError **error)
   fill (self);
   return TRUE;
 }
-
-const BedPlannedDay *
-bed_yard_plan_get_draft (BedYardPlan *self)
-{
-  g_return_val_if_fail (BED_IS_YARD_PLAN (self), NULL);
-  return self->draft;
-}

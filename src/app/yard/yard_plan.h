@@ -18,6 +18,3 @@ const char *bed_yard_plan_get_day (BedYardPlan *self);
 
 /* Reads what is planned for it. */
 gboolean bed_yard_plan_show (BedYardPlan *self, GError **error);
-
-/* What was read last, or NULL; borrowed until it is read again. */
-const BedPlannedDay *bed_yard_plan_get_draft (BedYardPlan *self);
