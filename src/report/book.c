@@ -110,11 +110,9 @@ set_style (lxw_format *format, BedStyle style)
 static const char *
 pattern_of (BedBook *book, BedBookCell cell)
 {
-  gboolean month_first = bed_farm_get_notation (book->farm)->system == BED_SYSTEM_US;
-
-  if (month_first && cell == BED_BOOK_CELL_DATE)
+  if (book->american && cell == BED_BOOK_CELL_DATE)
     return "mmm d, yyyy";
-  if (month_first && cell == BED_BOOK_CELL_MOMENT)
+  if (book->american && cell == BED_BOOK_CELL_MOMENT)
     return "mmm d, yyyy hh:mm";
   return dimensions[cell].number;
 }

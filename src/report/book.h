@@ -60,7 +60,7 @@ typedef struct
   GHashTable *sums;               /* name -> BedSums */
   GHashTable *ranges;             /* name -> "=Picks!$F$5:$F$9" */
   GHashTable *kept;               /* name -> BedKept, report/kept.h */
-  gboolean american;              /* English is spelled so */
+  gboolean american;              /* English is spelled so, and the month stands first */
   GStringChunk *strings;
   const char *doing;
   gint64 rows_done;

@@ -42,6 +42,18 @@ typedef struct
 
 #define BED_COLUMN_BEFORE 3 /* of the value a season ago */
 
+/* SQL: the share of logs alive at the beginning of that year of life. The table has no row for a
+ * year without a loss: the last before it stands. */
+#define BED_ALIVE_AT(age)                                                                          \
+  "coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < " age                            \
+  " ORDER BY v.age DESC LIMIT 1), 1.0)"
+
+/* SQL: dried mushrooms in store before @day, mg. */
+#define BED_DRIED_LEFT(day)                                                                        \
+  "coalesce ((SELECT sum (dried_mass) FROM drying WHERE dried_on < " day "), 0)"                   \
+  " - coalesce ((SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale"                     \
+  " WHERE n.form = 'dried' AND v.sold_on < " day "), 0)"
+
 /* A line between figures. */
 #define BED_FIGURE_HEADING(text)                                                                   \
   {                                                                                                \

@@ -68,7 +68,6 @@ void bed_book_sheet_write (BedBook *book, lxw_worksheet *worksheet, const BedBoo
  * head is broken. */
 int bed_book_column_width (BedBook *book, const BedBookColumn *column);
 void bed_pen_table (BedPen *pen, const BedBlock *block);
-#define BED_COLUMN_BEFORE 3         /* of the value a season ago */
 void bed_pen_seasons (BedPen *pen); /* the row of their heads */
 void bed_pen_figure (BedPen *pen, const BedBookFigure *figure);
 const char *bed_book_figure_get_label (BedBook *book, const BedBookFigure *figure); /* translated */

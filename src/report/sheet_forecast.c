@@ -41,14 +41,12 @@ static const BedBookColumn age_columns[] = {
               .expression = "[alive]*[yield]", BED_SUMMED),
 };
 
-/* The shares alive are those of the sheet Survival, which has no row for a year without a
- * loss: the last before it stands. */
+/* The shares alive are those of the sheet Survival. */
 static const char age_question[]
     = "WITH RECURSIVE" SEASONS ","
       " age (age) AS (SELECT DISTINCT y.season - s.since FROM log_span s"
       "  JOIN season y ON s.since <= y.season AND y.season <= s.until)"
-      " SELECT age, 10000 * coalesce ((SELECT v.survival FROM log_survival v WHERE v.age < a.age"
-      "   ORDER BY v.age DESC LIMIT 1), 1) FROM age a ORDER BY age";
+      " SELECT age, 10000 * " BED_ALIVE_AT ("a.age") " FROM age a ORDER BY age";
 
 static const BedBookColumn coming_columns[] = {
   BED_COLUMN_OF ("batch.code", 12, .name = "code"),

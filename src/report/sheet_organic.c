@@ -2,11 +2,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#define DRIED(when) "coalesce ((SELECT sum (dried_mass) FROM drying WHERE " when "), 0)"
-#define GONE(when)                                                                                 \
-  "coalesce ((SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale"                        \
-  " WHERE n.form = 'dried' AND v." when "), 0)"
-
 static const BedBookFigure figures[] = {
   BED_FIGURE (N_ ("Farm"), TEXT, .sql = "SELECT name FROM farm"),
   BED_FIGURE (N_ ("Address"), TEXT, .sql = "SELECT replace (address, char (10), ', ') FROM farm"),
@@ -120,9 +115,10 @@ static const BedBookFigure balance_figures[] = {
 
   BED_FIGURE_HEADING (N_ ("Dried mushrooms")),
   BED_FIGURE (N_ ("In store before the season"), MASS, .name = "Dried_before",
-              .sql = "SELECT " DRIED ("dried_on < ?1") " - " GONE ("sold_on < ?1")),
+              .sql = "SELECT " BED_DRIED_LEFT ("?1")),
   BED_FIGURE (N_ ("Came out of the dryer"), MASS, .name = "Dried_made",
-              .sql = "SELECT " DRIED ("dried_on >= ?1 AND dried_on < ?2")),
+              .sql = "SELECT coalesce (sum (dried_mass), 0) FROM drying"
+                     " WHERE dried_on >= ?1 AND dried_on < ?2"),
   BED_FIGURE (N_ ("Sold dried"), MASS, .expression = "Mass_sold_dried"),
   BED_FIGURE (N_ ("Lost or given away"), MASS, .name = "Dried_lost",
               .expression = "SUMIFS(Sales_mass,Sales_form,{line.form.dried},"

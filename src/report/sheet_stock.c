@@ -68,11 +68,7 @@ static const BedBookFigure value_figures[] = {
   BED_FIGURE (N_ ("Stock and equipment"), MONEY, .name = "Stock_value", .style = BED_STYLE_STRONG,
               .expression = "Stock_spawn+Stock_counted+Stock_equipment"),
   BED_FIGURE (N_ ("Fresh mushrooms of this season's lots"), MASS, .expression = "SUM(Lots_left)"),
-  BED_FIGURE (N_ ("Dried mushrooms"), MASS,
-              .sql
-              = "SELECT coalesce ((SELECT sum (dried_mass) FROM drying WHERE dried_on < ?2), 0)"
-                " - coalesce ((SELECT sum (n.mass) FROM line n JOIN sale v ON v.id = n.sale"
-                " WHERE n.form = 'dried' AND v.sold_on < ?2), 0)"),
+  BED_FIGURE (N_ ("Dried mushrooms"), MASS, .sql = "SELECT " BED_DRIED_LEFT ("?2")),
 };
 
 static const BedBlock blocks[] = {

@@ -40,7 +40,7 @@ const BedBookSheet bed_sheet_weeks = {
         "the soak plan has it: what a log of its mushroom and method gave a soak in two "
         "years, six tenths of it in the week after and four in the next; from the "
         "running week on as the last eight weeks came out. Totals longer than a week are of none: "
-        "the summary says how much is in them."),
+        "the sheet Figures says how much is in them."),
   BED_ONE_TABLE ("Weeks", columns, question),
   .one_page = TRUE,
   .chart = &(const BedBookChart){ .title = N_ ("Picked and expected by week"),

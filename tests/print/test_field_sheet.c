@@ -77,7 +77,7 @@ test_draws (void)
         g_autoptr (GError) error = NULL;
         BedPaperHead head = { notations[turn % 2], "Fernhollow · Mon 18 May 2026", "26A", NULL };
         BedFieldSheet *sheet = bed_field_sheet_new_kind (kind, &head);
-        const char *cells[14] = { "26A-001-K" };
+        const char *cells[BED_PAPER_COLUMNS] = { "26A-001-K" };
         guint rows = turn < 2 ? 0 : 200;
 
         for (guint i = 0; i < rows; i++)
@@ -101,7 +101,8 @@ test_long_name (void)
       = bed_field_sheet_new_kind (BED_PAPER_SOAK, &(BedPaperHead){ .notation = &metric });
 
   for (int i = 0; i < 40; i++)
-    bed_field_sheet_add_row (sheet, (const char *[14]){ "The long crib under the old oak" });
+    bed_field_sheet_add_row (
+        sheet, (const char *[BED_PAPER_COLUMNS]){ "The long crib under the old oak" });
   g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, &bed_paper_a4, 0);
   g_assert_true (bed_document_check (document, &error));
   g_assert_no_error (error);
@@ -140,7 +141,7 @@ test_read_back (void)
   BedFieldSheet *sheet
       = bed_field_sheet_new_kind (BED_PAPER_WEIGHING, &(BedPaperHead){ .notation = &metric });
   for (gsize i = 0; i < G_N_ELEMENTS (codes); i++)
-    bed_field_sheet_add_row (sheet, (const char *[14]){ codes[i] });
+    bed_field_sheet_add_row (sheet, (const char *[BED_PAPER_COLUMNS]){ codes[i] });
   g_autoptr (BedDocument) document = bed_field_sheet_document_new (sheet, &bed_paper_a4, 0);
   bed_document_write_pdf (document, pdf, "2026-05-18T12:00", &error);
   g_assert_no_error (error);

@@ -37,6 +37,26 @@ test_order (void)
   g_assert_cmpint (stage, ==, 3);
 }
 
+/* Letters that no font has are told of the text that is drawn, not of each that was tried. */
+static void
+test_missing (void)
+{
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+  const char *text = "\uE0F1 and more words than there is room for on one narrow line";
+  const BedTextStyle line = { 12, 12, 1, BED_WEIGHT_REGULAR, BED_ALIGN_LEFT };
+  cairo_surface_t *surface = cairo_recording_surface_create (CAIRO_CONTENT_COLOR, NULL);
+  cairo_t *cr = cairo_create (surface);
+
+  g_assert_true (
+      bed_text_draw_cut (type, cr, text, &(BedBox){ 0, 0, 90, 20 }, &line, "a sheet", NULL));
+  g_autofree char *note = bed_typesetter_dup_missing (type);
+  g_assert_nonnull (note);
+  g_assert_true (strstr (note, "“") == g_strrstr (note, "“"));
+  g_assert_nonnull (strstr (note, "…”"));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
 /* What is drawn stays in its box: nothing is dark outside it. */
 static void
 test_inside (void)
@@ -139,6 +159,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/text/order", test_order);
+  g_test_add_func ("/text/missing", test_missing);
   g_test_add_func ("/text/inside", test_inside);
   g_test_add_func ("/text/refused", test_refused);
   g_test_add_func ("/text/size", test_size);

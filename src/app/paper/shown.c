@@ -3,7 +3,6 @@
 #include <adwaita.h>
 
 #include "app/widgets/table.h"
-#include "model/farm/value.h"
 #include "print/field/list_sheet.h"
 
 /* More rows than this of a table nobody reads on paper. */
@@ -242,10 +241,7 @@ BedDocument *
 bed_shown_document_new (BedFarm *farm, GtkWidget *shown, const char *title, const BedPaper *paper)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && GTK_IS_WIDGET (shown), NULL);
-  g_autofree char *day = bed_date_format (bed_farm_get_today (farm));
-  g_autofree char *subtitle = g_strdup_printf (
-      "%s · %s", bed_record_get_text (bed_farm_get_settings (farm), "name"), day);
-  g_autoptr (BedListSheet) sheet = bed_list_sheet_new (title, subtitle);
+  g_autoptr (BedListSheet) sheet = bed_list_sheet_new (farm, title);
   Walk walk = { farm, sheet, paper->width - 24 * BED_POINTS_PER_MM, NULL };
 
   walk_through (&walk, shown);

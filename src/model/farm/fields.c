@@ -502,7 +502,7 @@ static const BedField hours_fields[] = {
 static const BedField rate_fields[] = {
   DATE ("until", N_ ("Held until"), NEEDED,
         HELP (N_ ("The first day it did not hold: hours before it are paid at this rate, later "
-                  "ones at the next or the farm's."))),
+                  "ones at the next or the farm's"))),
   MEASURE ("rate", N_ ("Rate per hour"), MONEY, 0, 0, NEEDED),
 };
 
@@ -514,7 +514,7 @@ static const BedField equipment_fields[] = {
   MEASURE ("life_years", N_ ("Years of life"), COUNT, 1, 100, NEEDED),
   CHOICE ("method", N_ ("Written off by"), write_offs,
           HELP (N_ ("How its price becomes a cost of each season of its life; without a choice the "
-                    "same each season. Ask who does your taxes what the law allows."))),
+                    "same each season. Ask who does your taxes what the law allows"))),
   MEASURE ("share", N_ ("Share used for logs"), PERCENT, 0, 100 * PERCENT),
 };
 

@@ -36,10 +36,12 @@ static const BedFigure table[BED_N_FIGURES] = {
              N_ ("Days since the oldest felling that has bolts waiting for spawn.")),
   [BED_FIGURE_SPAWN_LEFT]
   = FIGURE ("spawn_left", N_ ("Spawn in store"), FARM, MASS, WHOLE, 1,
-            N_ ("Mass received of each spawn lot less what its batches took.")),
+            N_ ("Mass received of each spawn lot less what its batches took and what was "
+                "written off.")),
   [BED_FIGURE_PIECES_LEFT]
   = COUNTED (FARM, "pieces_left", N_ ("Piece in store"), N_ ("Pieces in store"),
-             N_ ("Dowels and thimbles received of each spawn lot less what its batches took.")),
+             N_ ("Dowels and thimbles received of each spawn lot less what its batches took and "
+                 "what was written off.")),
   [BED_FIGURE_LOGS_IN_TANK] = COUNTED (FARM, "logs_in_tank", N_ ("Log in the tank"),
                                        N_ ("Logs in the tank"),
                                        N_ ("Logs of soaks that were not lifted yet.")),
@@ -81,7 +83,7 @@ static const BedFigure table[BED_N_FIGURES] = {
   [BED_FIGURE_COST]
   = SEASON ("cost", N_ ("Whole cost"), MONEY, WHOLE, 0,
             N_ ("Purchases of the season, what it used of its stock, spawn of the "
-                "batches inoculated in it, "
+                "batches inoculated in it and spawn written off in it, "
                 "hours worked in it at their rate, and equipment written off in "
                 "it, each thing by its method.")),
   [BED_FIGURE_MARGIN]

@@ -165,7 +165,7 @@ static gboolean
 add_soak (BedFieldSheet *sheet, BedFarm *farm, const BedSoakGroup *group, guint logs,
           GError **error)
 {
-  const char *cells[G_N_ELEMENTS (((BedPaperForm *) NULL)->columns)] = { NULL };
+  const char *cells[BED_PAPER_COLUMNS] = { NULL };
   g_autoptr (BedRecord) batch = bed_farm_load (farm, BED_KIND_BATCH, group->batch, error);
   g_autoptr (BedRecord) stack
       = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;

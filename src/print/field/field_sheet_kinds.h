@@ -23,6 +23,10 @@ typedef enum
   BED_N_PAPERS
 } BedPaperKind;
 
+#define BED_PAPER_COLUMNS 14 /* of a sheet at most, and the one that ends them */
+
+#define BED_TO_TICK "□" /* in a column of what is done */
+
 typedef struct
 {
   const char *field; /* of the line's record; NULL for a column of the sheet's own */
@@ -40,8 +44,8 @@ typedef struct
   const char *boxes[15]; /* field names, NULL at the end */
   BedKind more;          /* a second record the sheet is about, and its fields */
   const char *more_boxes[4];
-  BedPaperColumn columns[14]; /* weight 0 at the end */
-  const char *cautions[6];    /* N_(), NULL at the end */
+  BedPaperColumn columns[BED_PAPER_COLUMNS]; /* weight 0 at the end */
+  const char *cautions[6];                   /* N_(), NULL at the end */
 } BedPaperForm;
 
 /* Static. */

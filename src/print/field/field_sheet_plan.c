@@ -5,17 +5,15 @@
 #include "model/farm/value.h"
 #include "yard/planned_farm.h"
 
-#define TO_TICK "□"
-
 static void
 add_move (BedFieldSheet *sheet, const BedPlannedDay *draft, const BedPlannedMove *move)
 {
   g_autofree char *from = bed_planned_dup_spot (draft, &move->from);
   g_autofree char *tier = g_strdup_printf ("%u", move->to.tier);
   g_autofree char *slot = g_strdup_printf ("%u", move->to.slot);
-  const char *cells[] = { TO_TICK, move->code,
-                          from,    g_hash_table_lookup (draft->names, &move->to.stack),
-                          tier,    slot };
+  const char *cells[] = { BED_TO_TICK, move->code,
+                          from,        g_hash_table_lookup (draft->names, &move->to.stack),
+                          tier,        slot };
 
   g_assert (G_N_ELEMENTS (cells) == bed_field_sheet_get_n_columns (sheet));
   bed_field_sheet_add_row (sheet, cells);

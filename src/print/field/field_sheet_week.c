@@ -6,8 +6,6 @@
 #include "model/farm/value.h"
 #include "model/work/due.h"
 
-#define TO_TICK "□"
-
 /* Pages that a day's sheets are at most. */
 #define MOST_PEOPLE "20"
 
@@ -18,7 +16,7 @@ add_item (BedFieldSheet *sheet, const BedDueItem *item)
   g_autofree char *day = bed_date_format_day (item->day);
   g_autofree char *logs = item->logs ? g_strdup_printf ("%" G_GINT64_FORMAT, item->logs) : NULL;
 
-  bed_field_sheet_add_row (sheet, (const char *[]){ TO_TICK, day, _ (item->rule->what),
+  bed_field_sheet_add_row (sheet, (const char *[]){ BED_TO_TICK, day, _ (item->rule->what),
                                                     item->subject, logs, NULL, item->detail });
 }
 
@@ -29,7 +27,7 @@ add_to_do (BedFieldSheet *sheet, const BedDueItem *item)
   g_autofree char *words = item->subject
                                ? g_strdup_printf ("%s: %s", _ (item->rule->what), item->subject)
                                : g_strdup (_ (item->rule->what));
-  const char *cells[G_N_ELEMENTS (((BedPaperForm *) NULL)->columns)] = { words };
+  const char *cells[BED_PAPER_COLUMNS] = { words };
 
   bed_field_sheet_add_row (sheet, cells);
 }

@@ -2,6 +2,8 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/value.h"
+
 #define MM BED_POINTS_PER_MM
 #define MARGIN (12 * MM)
 #define TITLE_HEIGHT (16 * MM)
@@ -322,9 +324,8 @@ draw_frame (const BedListSheet *self, cairo_t *cr, guint page, GError **error)
   BedBox right = { MARGIN, foot.y, width, 5 * MM };
 
   return bed_text_draw_cut (self->type, cr, self->title, &title, &title_style, self->title, error)
-         && (!self->subtitle
-             || bed_text_draw_cut (self->type, cr, self->subtitle, &subtitle, &subtitle_style,
-                                   self->title, error))
+         && bed_text_draw_cut (self->type, cr, self->subtitle, &subtitle, &subtitle_style,
+                               self->title, error)
          && bed_text_draw_cut (self->type, cr, self->title, &foot, &foot_style, self->title, error)
          && bed_text_draw (self->type, cr, number, &right, &page_style, self->title, error);
 }
@@ -352,13 +353,15 @@ dup_note_cb (gpointer data)
 /* Public */
 
 BedListSheet *
-bed_list_sheet_new (const char *title, const char *subtitle)
+bed_list_sheet_new (BedFarm *farm, const char *title)
 {
-  g_return_val_if_fail (title != NULL, NULL);
+  g_return_val_if_fail (BED_IS_FARM (farm) && title != NULL, NULL);
   BedListSheet *self = g_new0 (BedListSheet, 1);
+  g_autofree char *day = bed_date_format (bed_farm_get_today (farm));
 
   self->title = g_strdup (title);
-  self->subtitle = g_strdup (subtitle);
+  self->subtitle = g_strdup_printf (
+      "%s · %s", bed_record_get_text (bed_farm_get_settings (farm), "name"), day);
   self->texts = g_string_chunk_new (4096);
   self->parts = g_ptr_array_new_with_free_func (free_part);
   self->type = bed_typesetter_new ();

@@ -1,5 +1,6 @@
 #pragma once
 
+#include "model/farm/farm.h"
 #include "print/field/field_sheet.h"
 
 /* A sheet to read: parts under headings, each a table whose columns are as wide as what stands in
@@ -8,8 +9,8 @@
 
 typedef struct _BedListSheet BedListSheet;
 
-/* All texts are copied. @subtitle: farm and day, may be NULL. */
-BedListSheet *bed_list_sheet_new (const char *title, const char *subtitle);
+/* All texts are copied. Under the title stand the farm and its day. */
+BedListSheet *bed_list_sheet_new (BedFarm *farm, const char *title);
 void bed_list_sheet_free (BedListSheet *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedListSheet, bed_list_sheet_free)
 

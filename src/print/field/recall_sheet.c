@@ -2,7 +2,6 @@
 
 #include <glib/gi18n-lib.h>
 
-#include "model/farm/value.h"
 #include "print/field/list_sheet.h"
 
 static gboolean
@@ -36,10 +35,7 @@ bed_recall_sheet_new (BedFarm *farm, const BedRecallOf *of, const BedPaper *pape
   g_return_val_if_fail (BED_IS_FARM (farm) && of != NULL && paper != NULL, NULL);
   g_autofree char *words = bed_recall_dup_words (farm, of);
   g_autofree char *title = g_strdup_printf (_ ("Recall: %s"), words);
-  g_autofree char *day = bed_date_format (bed_farm_get_today (farm));
-  g_autofree char *subtitle = g_strdup_printf (
-      "%s · %s", bed_record_get_text (bed_farm_get_settings (farm), "name"), day);
-  g_autoptr (BedListSheet) sheet = bed_list_sheet_new (title, subtitle);
+  g_autoptr (BedListSheet) sheet = bed_list_sheet_new (farm, title);
   const BedTraceStep *step = NULL;
 
   while ((step = bed_recall_next (step)))

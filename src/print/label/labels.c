@@ -77,11 +77,11 @@ count_left_out (const BedLabels *self, GHashTable *counts, GPtrArray *order)
   for (guint i = 0; i < self->fits->len; i++)
     for (guint line = 0; line < get_label (self, i)->n_lines; line++)
       {
+        if (!(get_fit (self, i)->left_out & (1u << line)))
+          continue;
         const char *what = get_label (self, i)->lines[line].what;
         guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, what));
 
-        if (!(get_fit (self, i)->left_out & (1u << line)))
-          continue;
         if (n == 0)
           g_ptr_array_add (order, (gpointer) what);
         g_hash_table_insert (counts, (gpointer) what, GUINT_TO_POINTER (n + 1));

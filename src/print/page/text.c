@@ -39,17 +39,6 @@ first_bytes (const char *text, gsize most)
   return (int) length;
 }
 
-/* A box would stand for each of them. */
-static void
-note_missing (BedTypesetter *self, PangoLayout *layout)
-{
-  const char *text = pango_layout_get_text (layout);
-
-  if (self->missing->len < MOST_SAID && pango_layout_get_unknown_glyphs_count (layout) > 0
-      && !g_ptr_array_find_with_equal_func (self->missing, text, g_str_equal, NULL))
-    g_ptr_array_add (self->missing, g_strndup (text, (gsize) first_bytes (text, MOST_BYTES_SAID)));
-}
-
 static PangoLayout *
 shape (BedTypesetter *self, const char *text, BedTextWeight weight)
 {
@@ -76,7 +65,6 @@ get_line (BedTypesetter *self, const char *text, BedTextWeight weight)
     g_hash_table_remove_all (lines);
   layout = shape (self, text, weight);
   pango_layout_set_single_paragraph_mode (layout, TRUE);
-  note_missing (self, layout);
   g_hash_table_insert (lines, g_strdup (text), layout);
   return layout;
 }
@@ -120,9 +108,21 @@ fit_wrapped (BedTypesetter *self, const char *text, const BedBox *box, const Bed
          && fit->height <= box->height + 0.01;
 }
 
+/* A box would stand for each of them. */
 static void
-show_layout (cairo_t *cr, PangoLayout *layout, double x, double y, double size)
+note_missing (BedTypesetter *self, PangoLayout *layout)
 {
+  const char *text = pango_layout_get_text (layout);
+
+  if (self->missing->len < MOST_SAID && pango_layout_get_unknown_glyphs_count (layout) > 0
+      && !g_ptr_array_find_with_equal_func (self->missing, text, g_str_equal, NULL))
+    g_ptr_array_add (self->missing, g_strndup (text, (gsize) first_bytes (text, MOST_BYTES_SAID)));
+}
+
+static void
+show_layout (BedTypesetter *self, cairo_t *cr, PangoLayout *layout, double x, double y, double size)
+{
+  note_missing (self, layout);
   cairo_save (cr);
   cairo_translate (cr, x, y);
   cairo_scale (cr, size / REFERENCE, size / REFERENCE);
@@ -289,12 +289,12 @@ bed_text_draw (BedTypesetter *self, cairo_t *cr, const char *text, const BedBox 
     }
   if (fit.lines == 1)
     {
-      show_layout (cr, get_line (self, text, style->weight),
+      show_layout (self, cr, get_line (self, text, style->weight),
                    align_within (box, fit.width, style->align), box->y, fit.size);
       return TRUE;
     }
   g_autoptr (PangoLayout) layout = wrap (self, text, style, fit.size, box->width);
-  show_layout (cr, layout, box->x, box->y, fit.size);
+  show_layout (self, cr, layout, box->x, box->y, fit.size);
   return TRUE;
 }
 
@@ -340,5 +340,5 @@ bed_text_show (BedTypesetter *self, cairo_t *cr, const char *text, BedTextWeight
                double size, double x, double y)
 {
   g_return_if_fail (self != NULL && cr != NULL && text != NULL);
-  show_layout (cr, get_line (self, text, weight), x, y - bed_text_ascent (self, size), size);
+  show_layout (self, cr, get_line (self, text, weight), x, y - bed_text_ascent (self, size), size);
 }

@@ -46,7 +46,7 @@ BedTypesetter *bed_typesetter_new (void);
 void bed_typesetter_free (BedTypesetter *self);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedTypesetter, bed_typesetter_free)
 
-/* A sentence with the texts so far of which no font here has every letter; NULL for none. */
+/* A sentence with the texts drawn so far of which no font here has every letter; NULL for none. */
 char *bed_typesetter_dup_missing (const BedTypesetter *self);
 
 /* Width of @text on one line of @size points; height of a line of that size. */
