@@ -352,6 +352,9 @@ test_search (Scene *scene, gconstpointer units)
           = find_table (GTK_WIDGET (bed_window_get_page (window)), ask_one (scene->farm, sql, 0));
       g_assert_nonnull (table);
       g_assert_cmpint (bed_table_get_selected (table), ==, ask_one (scene->farm, sql, 0));
+      BedPage *page = bed_window_get_page (window);
+      g_assert_true (bed_window_show_page (window, cases[i].page));
+      g_assert_true (bed_window_get_page (window) == page);
     }
   search (find, "26A-2");
   g_assert_nonnull (app_find_label (GTK_WIDGET (find), "Nothing found"));
