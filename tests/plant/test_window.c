@@ -105,22 +105,6 @@ open_window (Plant *plant)
   return window;
 }
 
-static GtkWidget *
-find_type (GtkWidget *inside, GType type)
-{
-  if (g_type_is_a (G_OBJECT_TYPE (inside), type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_type (child, type);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 static void
 say_met (const char *where, guint least)
 {
@@ -288,7 +272,7 @@ count_suggested (GtkWidget *inside)
 {
   guint n = 0;
 
-  for (GtkWidget *row = find_type (inside, GTK_TYPE_LIST_BOX_ROW); row;
+  for (GtkWidget *row = app_find_of_type (inside, GTK_TYPE_LIST_BOX_ROW); row;
        row = gtk_widget_get_next_sibling (row))
     n++;
   return n;
@@ -312,7 +296,7 @@ test_search (Plant *plant, gconstpointer data)
 {
   BedSearch *search = bed_search_new ();
   GtkWidget *window = app_show (GTK_WIDGET (search));
-  GtkWidget *entry = find_type (window, GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget *entry = app_find_of_type (window, GTK_TYPE_SEARCH_ENTRY);
   g_autofree char *before = scene_dump (plant->scene.farm);
 
   bed_search_set_farm (search, plant->scene.farm);
@@ -371,7 +355,7 @@ filter (BedTable *table)
 static void
 filter_all (GtkWidget *inside, guint *n_lists, GString *passed)
 {
-  if (BED_IS_TABLE (inside) && find_type (inside, GTK_TYPE_SEARCH_ENTRY))
+  if (BED_IS_TABLE (inside) && app_find_of_type (inside, GTK_TYPE_SEARCH_ENTRY))
     {
       BedTable *table = BED_TABLE (inside);
       guint all = g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (table)));
