@@ -1,5 +1,7 @@
 #include "app_test.h"
 
+#include "model/farm/kinds.h"
+
 #include <string.h>
 
 static gboolean
@@ -102,6 +104,38 @@ GtkWidget *
 app_find_label (GtkWidget *inside, const char *part)
 {
   return find (inside, GTK_TYPE_LABEL, is_label, part);
+}
+
+gpointer
+app_find_of_type (gpointer inside, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      gpointer found = app_find_of_type (child, type);
+
+      if (found)
+        return found;
+    }
+  return NULL;
+}
+
+BedFieldRow *
+app_find_row (gpointer inside, const char *field)
+{
+  if (BED_IS_FIELD_ROW (inside) && g_str_equal (bed_field_row_get_field (inside)->name, field))
+    return inside;
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      BedFieldRow *found = app_find_row (child, field);
+
+      if (found)
+        return found;
+    }
+  return NULL;
 }
 
 void

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "../model/model_test.h"
+#include "app/form/field_row.h"
 #include <adwaita.h>
 
 /* Runs what is due on the main loop, for @ms at most. */
@@ -21,3 +22,7 @@ void app_paste (GtkWidget *entry, const char *text);
 /* The first visible descendant of that type whose label or text is @label, or NULL. */
 GtkWidget *app_find_button (GtkWidget *inside, const char *label);
 GtkWidget *app_find_label (GtkWidget *inside, const char *part);
+
+/* The first in the tree, seen or not, or NULL: of that type; of that field. */
+gpointer app_find_of_type (gpointer inside, GType type);
+BedFieldRow *app_find_row (gpointer inside, const char *field);

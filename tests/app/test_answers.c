@@ -410,21 +410,6 @@ assert_help_over (BedWindow *window, const char *action, const char *dialog, con
   app_settle (20);
 }
 
-static GtkWidget *
-find_in (GtkWidget *inside, GType type)
-{
-  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_in (child, type);
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 static guint
 count_listed (GtkWidget *contents)
 {
@@ -440,14 +425,14 @@ count_listed (GtkWidget *contents)
 static guint
 read_all (GtkWindow *manual)
 {
-  GtkWidget *contents = find_in (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
+  GtkWidget *contents = app_find_of_type (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
   guint pictures = 0;
   int n = 0;
 
   for (GtkListBoxRow *row; (row = gtk_list_box_get_row_at_index (GTK_LIST_BOX (contents), n)); n++)
     {
       g_signal_emit_by_name (contents, "row-activated", row);
-      GtkWidget *picture = find_in (GTK_WIDGET (manual), GTK_TYPE_PICTURE);
+      GtkWidget *picture = app_find_of_type (GTK_WIDGET (manual), GTK_TYPE_PICTURE);
 
       if (!picture)
         continue;
@@ -463,8 +448,8 @@ read_all (GtkWindow *manual)
 static void
 assert_search (GtkWindow *manual)
 {
-  GtkWidget *contents = find_in (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
-  GtkWidget *search = find_in (GTK_WIDGET (manual), GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget *contents = app_find_of_type (GTK_WIDGET (manual), GTK_TYPE_LIST_BOX);
+  GtkWidget *search = app_find_of_type (GTK_WIDGET (manual), GTK_TYPE_SEARCH_ENTRY);
   guint all = count_listed (contents);
 
   gtk_editable_set_text (GTK_EDITABLE (search), "Straight LINE equipment");

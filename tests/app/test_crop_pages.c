@@ -444,23 +444,6 @@ test_sale_form (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-static BedFieldRow *
-find_row (GtkWidget *inside, const char *field)
-{
-  if (BED_IS_FIELD_ROW (inside)
-      && g_str_equal (bed_field_row_get_field (BED_FIELD_ROW (inside))->name, field))
-    return BED_FIELD_ROW (inside);
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      BedFieldRow *found = find_row (child, field);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* Types one line and presses Enter at its price. */
 static void
 type_line (BedForm *form, const char *lot, const char *mass, const char *price)
@@ -468,7 +451,7 @@ type_line (BedForm *form, const char *lot, const char *mass, const char *price)
   bed_form_set_text (form, "lot", lot);
   bed_form_set_text (form, "mass", mass);
   bed_form_set_text (form, "price", price);
-  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+  bed_field_row_enter (app_find_row (GTK_WIDGET (form), "price"));
 }
 
 /* What is sold beyond its lot is said at the mass of that line, before it is saved and where it is
@@ -483,7 +466,7 @@ test_sale_beyond (Scene *scene, gconstpointer data)
   fill_farm (scene->farm);
   form = bed_sale_form_new (scene->farm);
   window = app_show (GTK_WIDGET (form));
-  mass = find_row (GTK_WIDGET (form), "mass");
+  mass = app_find_row (GTK_WIDGET (form), "mass");
   type_line (form, "L1", "0.1", "3");
   g_assert_cmpstr (bed_form_get_text (form, "mass"), ==, "");
   type_line (form, "L1", "9", "30");
@@ -497,11 +480,11 @@ test_sale_beyond (Scene *scene, gconstpointer data)
   g_assert_false (bed_field_row_is_wrong (mass));
   g_assert_null (app_find_label (GTK_WIDGET (form), "has not so much"));
 
-  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+  bed_field_row_enter (app_find_row (GTK_WIDGET (form), "price"));
   bed_form_set_text (form, "sold_on", "2001-01-01"); /* before the lot was picked */
   bed_form_check (form);
   g_assert_nonnull (app_find_label (GTK_WIDGET (form), "was picked on"));
-  g_assert_false (bed_field_row_is_wrong (find_row (GTK_WIDGET (form), "lot")));
+  g_assert_false (bed_field_row_is_wrong (app_find_row (GTK_WIDGET (form), "lot")));
   bed_form_set_text (form, "sold_on", "");
   bed_form_check (form);
   g_assert_null (app_find_label (GTK_WIDGET (form), "was picked on"));
@@ -520,14 +503,14 @@ test_sale_paste (Scene *scene, gconstpointer data)
   form = bed_sale_form_new (scene->farm);
   window = app_show (GTK_WIDGET (form));
   GtkWidget *entry = bed_editor_get_focus_widget (
-      bed_field_row_get_editor (find_row (GTK_WIDGET (form), "lot")));
+      bed_field_row_get_editor (app_find_row (GTK_WIDGET (form), "lot")));
   app_paste (entry, "Lot\tkg\tPrice\nL1\t0.05\t1\nL9\t0.05\t1\nL1\t0.02\t2\n");
   g_assert_cmpstr (bed_form_get_text (form, "lot"), ==, "L9");
-  g_assert_true (bed_field_row_is_wrong (find_row (GTK_WIDGET (form), "lot")));
+  g_assert_true (bed_field_row_is_wrong (app_find_row (GTK_WIDGET (form), "lot")));
   g_assert_nonnull (app_find_label (GTK_WIDGET (form), "1 pasted line waits"));
   bed_form_set_text (form, "lot", "L1");
   g_assert_false (bed_form_save (form, BED_FORM_THEN_LEAVE));
-  bed_field_row_enter (find_row (GTK_WIDGET (form), "price"));
+  bed_field_row_enter (app_find_row (GTK_WIDGET (form), "price"));
   g_assert_null (app_find_label (GTK_WIDGET (form), "pasted line"));
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_LINE), ==, 4);
@@ -580,7 +563,7 @@ test_detail_width (Scene *scene, gconstpointer data)
   gtk_widget_activate_action (detail, "lot.dry", "x", (gint64) 0);
   app_settle (100);
   BedForm *form = BED_FORM (
-      gtk_widget_get_ancestor (GTK_WIDGET (find_row (detail, "fresh_mass")), BED_TYPE_FORM));
+      gtk_widget_get_ancestor (GTK_WIDGET (app_find_row (detail, "fresh_mass")), BED_TYPE_FORM));
   bed_form_set_text (form, "fresh_mass", "0.1");
   bed_form_set_text (form, "dried_mass", "10");
   g_assert_true (bed_form_save (form, BED_FORM_THEN_LEAVE));

@@ -10,22 +10,6 @@
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 
-static GtkWidget *
-find_of_type (GtkWidget *inside, GType type)
-{
-  if (g_type_is_a (G_OBJECT_TYPE (inside), type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_of_type (child, type);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* Beside the narrowest list of a window of 1280 x 800 its fields are this wide, and have this much
  * room above the foot with a caution of two lines. */
 #define FIELDS_WIDTH 686
@@ -34,7 +18,8 @@ find_of_type (GtkWidget *inside, GType type)
 static void
 assert_fits (GtkWidget *form, const char *name)
 {
-  GtkWidget *sheet = gtk_viewport_get_child (GTK_VIEWPORT (find_of_type (form, GTK_TYPE_VIEWPORT)));
+  GtkWidget *sheet
+      = gtk_viewport_get_child (GTK_VIEWPORT (app_find_of_type (form, GTK_TYPE_VIEWPORT)));
   int height, width;
 
   gtk_widget_measure (form, GTK_ORIENTATION_HORIZONTAL, -1, &width, NULL, NULL, NULL);
@@ -152,7 +137,7 @@ test_resume (Scene *scene, gconstpointer data)
 static BedLogEntry *
 find_entry (GtkWidget *inside)
 {
-  return BED_LOG_ENTRY (find_of_type (inside, BED_TYPE_LOG_ENTRY));
+  return BED_LOG_ENTRY (app_find_of_type (inside, BED_TYPE_LOG_ENTRY));
 }
 
 /* Pattern, spawn and logs go in as one change with one sentence; the logs get their codes and
@@ -246,26 +231,10 @@ test_paste (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-static gpointer
-find_row (gpointer inside, const char *field)
-{
-  if (BED_IS_FIELD_ROW (inside) && g_str_equal (bed_field_row_get_field (inside)->name, field))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      gpointer found = find_row (child, field);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 static GtkWidget *
 get_focus_of (gpointer form, const char *field)
 {
-  return bed_editor_get_focus_widget (bed_field_row_get_editor (find_row (form, field)));
+  return bed_editor_get_focus_widget (bed_field_row_get_editor (app_find_row (form, field)));
 }
 
 /* The season's start is a month and a day of it that every year has. */
@@ -298,7 +267,7 @@ test_pages (Scene *scene, gconstpointer data)
 {
   BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FARM));
   GtkWidget *window = app_show (GTK_WIDGET (form));
-  GtkWidget *row = find_row (form, "aisle");
+  GtkWidget *row = GTK_WIDGET (app_find_row (form, "aisle"));
 
   bed_form_edit (form, bed_farm_get_settings (scene->farm));
   g_assert_false (gtk_widget_get_mapped (row));
@@ -329,7 +298,7 @@ test_long_fault (Scene *scene, gconstpointer data)
       = "a day between the first frost and the last of the leaves, perhaps";
   BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
   GtkWidget *window = app_show (GTK_WIDGET (form));
-  GtkWidget *row = find_row (form, "felled_on"), *whole = NULL;
+  GtkWidget *row = GTK_WIDGET (app_find_row (form, "felled_on")), *whole = NULL;
   int height = gtk_widget_get_height (row);
 
   bed_form_focus (form, "felled_on");
@@ -358,11 +327,11 @@ test_names_and_cautions (Scene *scene, gconstpointer data)
 {
   BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
   GtkWidget *window = app_show (GTK_WIDGET (form));
-  GtkWidget *entry = find_of_type (find_row (form, "wood"), GTK_TYPE_ENTRY);
+  GtkWidget *entry = app_find_of_type (app_find_row (form, "wood"), GTK_TYPE_ENTRY);
 
   gtk_editable_set_text (GTK_EDITABLE (entry), "traubeneic");
   app_settle (50);
-  g_assert_nonnull (app_find_label (find_row (form, "wood"), "sessile oak"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (app_find_row (form, "wood")), "sessile oak"));
   bed_form_set_text (form, "wood", "Traubeneiche");
   app_settle (400);
   g_assert_cmpint (bed_record_get_int (bed_form_get_draft (form), "wood"), ==,

@@ -245,22 +245,6 @@ test_each (Scene *scene, gconstpointer units)
   app_settle (50);
 }
 
-static gpointer
-find_of_type (gpointer inside, GType type)
-{
-  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      gpointer found = find_of_type (child, type);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* In all records at once, whatever the case; taken back in one step. */
 static void
 test_suppliers (Scene *scene, gconstpointer units)
@@ -277,11 +261,11 @@ test_suppliers (Scene *scene, gconstpointer units)
   bed_window_show_page (window, "names");
   bed_page_show_part (bed_window_get_page (window), 4);
   app_settle (0);
-  GtkWidget *names = find_of_type (window, BED_TYPE_SUPPLIER_NAMES);
-  BedTable *table = find_of_type (names, BED_TYPE_TABLE);
+  GtkWidget *names = app_find_of_type (window, BED_TYPE_SUPPLIER_NAMES);
+  BedTable *table = app_find_of_type (names, BED_TYPE_TABLE);
   g_assert_cmpint (ask_one (scene->farm, "SELECT purchases FROM supplier_name", 0), ==, 2);
   g_assert_true (bed_table_select (table, bed_list_get_id (bed_table_get_list (table), 0)));
-  gtk_editable_set_text (find_of_type (names, GTK_TYPE_ENTRY), "Hive");
+  gtk_editable_set_text (app_find_of_type (names, GTK_TYPE_ENTRY), "Hive");
   g_signal_emit_by_name (app_find_button (names, "Rename everywhere"), "clicked");
   g_assert_cmpint (
       ask_one (scene->farm, "SELECT count (*) FROM purchase WHERE supplier = 'Hive'", 0), ==, 2);
@@ -298,7 +282,7 @@ test_suppliers (Scene *scene, gconstpointer units)
 static GtkWidget *
 search (BedSearch *for_what, const char *text)
 {
-  GtkWidget *entry = find_of_type (for_what, GTK_TYPE_SEARCH_ENTRY);
+  GtkWidget *entry = app_find_of_type (for_what, GTK_TYPE_SEARCH_ENTRY);
 
   gtk_widget_grab_focus (entry);
   gtk_editable_set_text (GTK_EDITABLE (entry), text);
@@ -329,7 +313,7 @@ test_search (Scene *scene, gconstpointer units)
     { "elber", "Elder", "names", BED_KIND_WOOD }, /* near */
   };
   BedWindow *window = g_object_new (BED_TYPE_WINDOW, NULL);
-  BedSearch *find = find_of_type (window, BED_TYPE_SEARCH);
+  BedSearch *find = app_find_of_type (window, BED_TYPE_SEARCH);
 
   fill (scene);
   g_autoptr (BedRecord) spawn = bed_farm_load (
@@ -352,6 +336,9 @@ test_search (Scene *scene, gconstpointer units)
           = find_table (GTK_WIDGET (bed_window_get_page (window)), ask_one (scene->farm, sql, 0));
       g_assert_nonnull (table);
       g_assert_cmpint (bed_table_get_selected (table), ==, ask_one (scene->farm, sql, 0));
+      BedPage *page = bed_window_get_page (window);
+      g_assert_true (bed_window_show_page (window, cases[i].page));
+      g_assert_true (bed_window_get_page (window) == page);
     }
   search (find, "26A-2");
   g_assert_nonnull (app_find_label (GTK_WIDGET (find), "Nothing found"));

@@ -91,22 +91,6 @@ test_retire_refused (Scene *scene, gconstpointer data)
   app_close (window, GTK_WIDGET (form));
 }
 
-static GtkWidget *
-find_of_type (GtkWidget *inside, GType type)
-{
-  if (g_type_is_a (G_OBJECT_TYPE (inside), type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      GtkWidget *found = find_of_type (child, type);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* What is chosen outlives a sort, and only what lives is retired. */
 static void
 test_chosen (Scene *scene, gconstpointer data)
@@ -114,8 +98,8 @@ test_chosen (Scene *scene, gconstpointer data)
   gint64 batch = scene_batch (scene->farm, 4);
   BedBatchLogs *view = bed_batch_logs_new (scene->farm);
   GtkWidget *window = app_show (GTK_WIDGET (view));
-  GtkWidget *table = find_of_type (GTK_WIDGET (view), BED_TYPE_TABLE);
-  GtkWidget *columns = table ? find_of_type (table, GTK_TYPE_COLUMN_VIEW) : NULL;
+  GtkWidget *table = app_find_of_type (GTK_WIDGET (view), BED_TYPE_TABLE);
+  GtkWidget *columns = table ? app_find_of_type (table, GTK_TYPE_COLUMN_VIEW) : NULL;
   g_autoptr (GArray) before = NULL, after = NULL;
 
   bed_batch_logs_show (view, batch);

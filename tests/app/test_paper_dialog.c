@@ -53,26 +53,11 @@ find_over (gpointer window)
   return NULL;
 }
 
-static gpointer
-find_of_type (GtkWidget *inside, GType type)
-{
-  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      gpointer found = find_of_type (child, type);
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* Each of what is offered has a page and can be printed. */
 static guint
 check_offers (GtkWidget *dialog)
 {
-  GtkDropDown *what = find_of_type (dialog, GTK_TYPE_DROP_DOWN);
+  GtkDropDown *what = app_find_of_type (dialog, GTK_TYPE_DROP_DOWN);
   guint n = g_list_model_get_n_items (gtk_drop_down_get_model (what));
 
   for (guint i = 0; i < n; i++)
@@ -101,7 +86,7 @@ find_choice (GtkWidget *dialog, const char *word)
 static void
 check_map (GtkWidget *dialog)
 {
-  gtk_drop_down_set_selected (find_of_type (dialog, GTK_TYPE_DROP_DOWN), 0);
+  gtk_drop_down_set_selected (app_find_of_type (dialog, GTK_TYPE_DROP_DOWN), 0);
   app_settle (300);
   g_assert_nonnull (app_find_label (dialog, "Page 1 of 1"));
   gtk_drop_down_set_selected (find_choice (dialog, "Elevations"), 1);
@@ -149,7 +134,7 @@ test_wrong_start (Desk *desk, gconstpointer data)
   gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.print", NULL);
   app_settle (300);
   GtkWidget *dialog = find_over (desk->window);
-  GtkEditable *start = find_of_type (
+  GtkEditable *start = app_find_of_type (
       gtk_widget_get_ancestor (app_find_label (dialog, "Start at label"), GTK_TYPE_BOX),
       GTK_TYPE_ENTRY);
 

@@ -78,23 +78,6 @@ tear_down (Desk *desk, gconstpointer data)
 
 /* --- finding ------------------------------------------------------------------------- */
 
-/* The first of that type in the tree, seen or not. */
-static gpointer
-find_of_type (gpointer inside, GType type)
-{
-  if (G_TYPE_CHECK_INSTANCE_TYPE (inside, type))
-    return inside;
-  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
-       child = gtk_widget_get_next_sibling (child))
-    {
-      gpointer found = find_of_type (child, type);
-
-      if (found)
-        return found;
-    }
-  return NULL;
-}
-
 /* The question over @window, or NULL; a window of another type over it when @type says so. */
 static gpointer
 find_over (gpointer window, GType type)
@@ -121,7 +104,7 @@ find_page_part (Desk *desk, const char *page, GType type)
 {
   g_assert_true (bed_window_show_page (desk->window, page));
   app_settle (50);
-  gpointer part = find_of_type (bed_window_get_page (desk->window), type);
+  gpointer part = app_find_of_type (bed_window_get_page (desk->window), type);
   g_assert_nonnull (part);
   return part;
 }
@@ -150,7 +133,7 @@ ask (Desk *desk, const char *sql)
 static void
 assert_fits (GtkWidget *form)
 {
-  GtkWidget *view = find_of_type (form, GTK_TYPE_VIEWPORT);
+  GtkWidget *view = app_find_of_type (form, GTK_TYPE_VIEWPORT);
   GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (view));
   double height = gtk_adjustment_get_upper (down), room = gtk_adjustment_get_page_size (down);
 
@@ -177,7 +160,7 @@ get_form (gpointer window)
 static GtkWidget *
 type_into (BedForm *form)
 {
-  GtkWidget *entry = find_of_type (form, GTK_TYPE_ENTRY);
+  GtkWidget *entry = app_find_of_type (form, GTK_TYPE_ENTRY);
   GtkWidget *row = gtk_widget_get_ancestor (entry, BED_TYPE_FIELD_ROW);
 
   bed_field_row_set_text (BED_FIELD_ROW (row), "x");
@@ -233,10 +216,10 @@ assert_keyboard_in (GtkWidget *widget)
 static const char *
 get_marked_page (Desk *desk)
 {
-  GtkListBox *names = find_of_type (desk->window, GTK_TYPE_LIST_BOX);
+  GtkListBox *names = app_find_of_type (desk->window, GTK_TYPE_LIST_BOX);
   GtkListBoxRow *row = gtk_list_box_get_selected_row (names);
 
-  return gtk_label_get_label (find_of_type (row, GTK_TYPE_LABEL));
+  return gtk_label_get_label (app_find_of_type (row, GTK_TYPE_LABEL));
 }
 
 /* What was typed in @typed is asked about from another page, and gone back to. */
@@ -417,7 +400,7 @@ type_log (Desk *desk)
   bed_window_show_page (desk->window, "batches");
   bed_page_add (bed_window_get_page (desk->window));
   BedForm *form = get_form (desk->window);
-  BedLogEntry *entry = find_of_type (form, BED_TYPE_LOG_ENTRY);
+  BedLogEntry *entry = app_find_of_type (form, BED_TYPE_LOG_ENTRY);
   bed_form_set_text (form, "length", "100");
   bed_form_set_text (form, "small_diameter", "12");
   g_assert_cmpuint (bed_log_entry_take_pending (entry)->len, ==, 1);
@@ -477,7 +460,7 @@ test_nothing_chosen (Desk *desk, gconstpointer data)
   app_settle (50);
   BedLotDetail *detail = find_page_part (desk, "picking", BED_TYPE_LOT_DETAIL);
   GtkWidget *browser = gtk_widget_get_ancestor (GTK_WIDGET (detail), BED_TYPE_BROWSER);
-  BedTable *table = find_of_type (browser, BED_TYPE_TABLE);
+  BedTable *table = app_find_of_type (browser, BED_TYPE_TABLE);
   record_drying (detail);
   BedForm *form = get_form (desk->window);
   type_into (form);
@@ -546,7 +529,7 @@ test_stack (Desk *desk, gconstpointer data)
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_STACK, stack);
   app_settle (50);
   GtkWidget *panel = find_page_part (desk, "yard", BED_TYPE_YARD_PANEL);
-  BedForm *form = find_of_type (panel, BED_TYPE_FORM);
+  BedForm *form = app_find_of_type (panel, BED_TYPE_FORM);
   GtkWidget *tabs = gtk_widget_get_ancestor (GTK_WIDGET (form), GTK_TYPE_STACK);
   gtk_stack_set_visible_child_name (GTK_STACK (tabs), "details");
   type_into (form);
@@ -570,8 +553,8 @@ test_untouched (Desk *desk, gconstpointer data)
       app_settle (50);
       bed_page_add (bed_window_get_page (desk->window)); /* opens the form, types nothing */
     }
-  g_assert_null (find_of_type (find_page_part (desk, "season", BED_TYPE_PAGE), BED_TYPE_FORM));
-  g_assert_null (find_of_type (find_page_part (desk, "history", BED_TYPE_PAGE), BED_TYPE_FORM));
+  g_assert_null (app_find_of_type (find_page_part (desk, "season", BED_TYPE_PAGE), BED_TYPE_FORM));
+  g_assert_null (app_find_of_type (find_page_part (desk, "history", BED_TYPE_PAGE), BED_TYPE_FORM));
   check_closes (desk);
 }
 
@@ -832,7 +815,7 @@ test_other_stack (Desk *desk, gconstpointer data)
   bed_host_show_record (GTK_WIDGET (desk->window), BED_KIND_STACK, first);
   app_settle (50);
   GtkWidget *panel = find_page_part (desk, "yard", BED_TYPE_YARD_PANEL);
-  BedForm *form = find_of_type (panel, BED_TYPE_FORM);
+  BedForm *form = app_find_of_type (panel, BED_TYPE_FORM);
   GtkWidget *tabs = gtk_widget_get_ancestor (GTK_WIDGET (form), GTK_TYPE_STACK);
   gtk_stack_set_visible_child_name (GTK_STACK (tabs), "details");
   type_into (form);
@@ -969,7 +952,7 @@ test_sheet_dialog (Desk *desk, gconstpointer data)
                          NULL);
   app_settle (50);
   dialog = find_over (desk->window, ADW_TYPE_WINDOW);
-  GtkWidget *entry = find_of_type (dialog, GTK_TYPE_ENTRY);
+  GtkWidget *entry = app_find_of_type (dialog, GTK_TYPE_ENTRY);
   gtk_widget_grab_focus (entry);
   gtk_editable_set_text (GTK_EDITABLE (entry), "round ones");
   check_dialog (desk, dialog, entry, HALF "label sheet");

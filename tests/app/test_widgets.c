@@ -482,7 +482,7 @@ main (int argc, char **argv)
   ADD ("/app/table/row-to-the-edge", test_table_row_to_the_edge);
   ADD ("/app/table/tab-leaves", test_table_tab);
   g_test_add_func ("/app/count-words", test_count_words);
-  g_test_add_func ("/widgets/toast-comes-in", test_toast);
+  g_test_add_func ("/widgets/toast", test_toast);
   g_test_add_func ("/app/split", test_split);
   ADD ("/app/small-widgets", test_small_widgets);
   ADD ("/app/window/pages", test_window);

@@ -423,6 +423,12 @@ test_woods (Scene *scene, gconstpointer units)
                             " OR NOT coalesce (bed_found (cautions, 'local rules'), 0)",
                             0),
                    ==, 0);
+  /* The 53 of NRS-38 have all of its numbers. */
+  g_assert_cmpint (ask_one (farm,
+                            "SELECT count (*) FROM wood"
+                            " WHERE green_moisture NOT NULL AND bark_share NOT NULL",
+                            0),
+                   ==, 53);
   g_assert_cmpint (ask_one (farm, "SELECT count (*) FROM wood", 0), ==, bed_woods_get ()->len);
   /* The farm's own number goes before the table's. */
   bed_record_set_int (record, "basic_density", 600);

@@ -91,7 +91,6 @@ test_costs (Scene *scene, gconstpointer units)
   BedSeason season;
   g_assert_true (bed_season_read (scene->farm, 2026, &season, NULL));
   g_assert_cmpint (season.spawn, ==, 2250 + 900);
-  assert_answers (scene->farm, "spawn FROM batch_cost", "2250");
 }
 
 static void

@@ -72,15 +72,15 @@ read_pictures (GPtrArray *paths, GPtrArray *codes)
       g_ptr_array_add (codes, g_strdup (lines[i]));
 }
 
-/* A camera comes nearer when it does not read a blurred code at once: the picture is enlarged,
- * which adds nothing to it. */
+/* A clean code is read at once. To one that is turned or blurred a camera comes nearer: the picture
+ * is enlarged, which adds nothing to it. */
 static void
-read_nearer (GPtrArray *paths, GPtrArray *codes, guint expected)
+read_all (GPtrArray *paths, GPtrArray *codes, ReadHow how, guint expected)
 {
   static const char *const nearer[] = { "250%", "160%" };
 
   read_pictures (paths, codes);
-  for (gsize i = 0; i < G_N_ELEMENTS (nearer) && codes->len < expected; i++)
+  for (gsize i = 0; how != READ_CLEAN && i < G_N_ELEMENTS (nearer) && codes->len < expected; i++)
     {
       run_on ((const char *[]){ "mogrify", "-resize", nearer[i], NULL }, paths, NULL);
       read_pictures (paths, codes);
@@ -155,7 +155,7 @@ read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how, 
     }
   if (how == READ_BLURRED)
     blur (paths, dpi);
-  read_nearer (paths, codes, expected);
+  read_all (paths, codes, how, expected);
   for (guint i = 0; i < paths->len; i++)
     g_unlink (paths->pdata[i]);
   g_rmdir (folder);

@@ -23,7 +23,7 @@ gboolean read_back_possible (void);
 cairo_surface_t *read_back_render (const char *pdf, guint page, double dpi);
 
 /* What stands in the codes in the boxes (BedBox, points) of @page, each read by itself, element
- * char *, sorted and each once; a box without a code that can be read is missing. They are looked
- * at again, nearer, until there are as many as @expected. */
+ * char *, sorted and each once; a box without a code that can be read is missing. Those
+ * that are not clean are looked at again, nearer, until there are as many as @expected. */
 GPtrArray *read_back_codes (cairo_surface_t *page, double dpi, GArray *boxes, ReadHow how,
                             guint expected);
