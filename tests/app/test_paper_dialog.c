@@ -232,18 +232,26 @@ test_shown (Desk *desk, gconstpointer data)
 static void
 test_recall (Desk *desk, gconstpointer data)
 {
-  static const char *const clicks[][2]
-      = { { "batches", "Recall…" }, { "soaking", "Recall…" }, { "picking", "Recall this day…" } };
+  static const struct
+  {
+    const char *page;
+    int part;
+    const char *button;
+  } clicks[] = { { "batches", -1, "Recall…" },
+                 { "soaking", 1, "Recall…" },
+                 { "names", 5, "Recall…" }, /* an area */
+                 { "picking", -1, "Recall this day…" } };
   GtkWidget *dialog;
 
   for (gsize i = 0; i < G_N_ELEMENTS (clicks); i++)
     {
-      bed_window_show_page (desk->window, clicks[i][0]);
+      bed_window_show_page (desk->window, clicks[i].page);
       app_settle (300);
-      if (i == 1)
-        gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.part", "i", 1);
+      if (clicks[i].part >= 0)
+        gtk_widget_activate_action (GTK_WIDGET (desk->window), "win.part", "i", clicks[i].part);
       app_settle (300);
-      g_signal_emit_by_name (app_find_button (GTK_WIDGET (desk->window), clicks[i][1]), "clicked");
+      g_signal_emit_by_name (app_find_button (GTK_WIDGET (desk->window), clicks[i].button),
+                             "clicked");
       dialog = wait_for_pages (desk->window);
       app_close (dialog, dialog);
     }

@@ -8,6 +8,7 @@
 #include "model/season/soak_plan.h"
 #include "print/drill/drill_farm.h"
 #include "print/field/field_sheet_farm.h"
+#include "print/field/recall_sheet.h"
 #include "print/label/labels_farm.h"
 #include "read_back.h"
 
@@ -458,6 +459,41 @@ test_pattern (Scene *scene, gconstpointer units)
   g_assert_cmpuint (plan->holes->len, ==, 33);
 }
 
+/* More than a page holds: the first has whom to call and the balance, those after it each sale. */
+static void
+test_long_recall (Scene *scene, gconstpointer units)
+{
+  g_autoptr (GError) error = NULL;
+  g_autofree char *day = NULL;
+  BedRecallOf of;
+
+  if (!read_back_possible ())
+    return;
+  scene_batch (scene->farm, 1);
+  g_autofree char *lot = bed_farm_dup_name (scene->farm, BED_KIND_LOT, pick_lot (scene));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_BUYER, "name", "Inn", "contact",
+                                        "555 0100", NULL));
+  for (int i = 1; i <= 120; i++)
+    {
+      g_autofree char *code = g_strdup_printf ("V26-%d", i);
+      scene_add (scene->farm, scene_record (scene->farm, BED_KIND_SALE, "code", code, "sold_on",
+                                            "2026-05-12", "buyer", "Inn", NULL));
+      scene_add (scene->farm,
+                 scene_record (scene->farm, BED_KIND_LINE, "sale", code, "lot", lot, "form",
+                               "fresh", "use", "sold", "mass", "2 g", "price", "1", NULL));
+    }
+  g_assert_true (bed_recall_find (scene->farm, "26A", &of, &day, &error));
+  g_autoptr (BedDocument) document = bed_recall_sheet_new (scene->farm, &of, &bed_paper_a4, &error);
+  g_assert_no_error (error);
+  g_assert_cmpuint (bed_document_get_n_pages (document), >, 1);
+  g_autofree char *text = read_text (scene, document);
+  g_auto (GStrv) pages = g_strsplit (text, "\f", -1);
+  check_says (pages[0], (const char *[]){ "Who has it", "Inn", "555 0100", "120", "0.24 kg",
+                                          "Batches", "Mass balance", NULL });
+  g_assert_null (strstr (pages[0], "V26-1"));
+  check_says (pages[1], (const char *[]){ "Sales", "V26-1", NULL });
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -477,5 +513,6 @@ main (int argc, char *argv[])
   ADD ("of-stack", test_of_stack);
   ADD ("days", test_days);
   ADD ("pattern", test_pattern);
+  ADD ("long-recall", test_long_recall);
   return g_test_run ();
 }

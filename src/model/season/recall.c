@@ -64,6 +64,12 @@ static const struct
           " WHERE d.soak = ?1"),
     LOGS ("SELECT d.log, min (date (s.put_in)) FROM soaked d JOIN soak s ON s.id = d.soak"
           " WHERE s.water = ?2 GROUP BY d.log") },
+  /* What lay there may have been watered there. */
+  { BED_KIND_AREA,
+    LOGS ("SELECT x.log, min (max (x.since, s.since)) FROM stack_place s JOIN place x"
+          " ON x.stack = s.stack AND x.since <= coalesce (s.until, '9999')"
+          " AND coalesce (x.until, '9999') >= s.since WHERE s.area = ?1 GROUP BY x.log"),
+    NULL },
   /* Whole lots are called back, so whatever else went into them is. */
   { BED_KIND_PICK, NULL,
     "WITH lots (id) AS (SELECT lot FROM pick WHERE lot IS NOT NULL"
@@ -76,19 +82,26 @@ static const struct
 #define STEP(...) BED_TRACE_STEP (0, __VA_ARGS__)
 #define COLUMN BED_TRACE_COLUMN
 
+/* What was culled or spoiled nobody has. */
+#define HAVE                                                                                       \
+  " FROM lots g JOIN line n ON n.lot = g.id AND n.use IN ('sold', 'given away')"                   \
+  " JOIN lot t ON t.id = g.id JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer"
+
 static const BedTraceStep steps[] = {
-  /* What was culled or spoiled nobody has. */
-  STEP ("to", N_ ("Who has it"),
-        "SELECT y.name, y.contact, v.sold_on, v.code,"
-        " replace (group_concat (DISTINCT t.code), ',', ', '), n.form,"
-        " sum (n.mass) FROM lots g JOIN line n ON n.lot = g.id JOIN lot t ON t.id = g.id"
-        " JOIN sale v ON v.id = n.sale LEFT JOIN buyer y ON y.id = v.buyer"
-        " WHERE n.use IN ('sold', 'given away') GROUP BY v.id, n.form"
-        " ORDER BY y.name IS NULL, y.name, v.sold_on, v.code",
+  STEP ("buyers", N_ ("Who has it"),
+        "SELECT y.name, y.contact, count (DISTINCT v.id), min (v.sold_on), max (v.sold_on),"
+        " sum (n.mass)" HAVE " GROUP BY y.id ORDER BY y.name IS NULL, y.name",
         COLUMN (TEXT, "buyer", N_ ("Buyer")), COLUMN (TEXT, "contact", N_ ("Contact")),
-        COLUMN (DATE, "sold_on", N_ ("Sold on")), COLUMN (TEXT, "sale", N_ ("Sale")),
-        COLUMN (TEXT, "lots", N_ ("Lots")), COLUMN (TEXT, "form", N_ ("Form")),
-        COLUMN (MASS, "mass_mg", N_ ("Mass"))),
+        COLUMN (COUNT, "sales", N_ ("Sales")), COLUMN (DATE, "first_sold_on", N_ ("First sold")),
+        COLUMN (DATE, "last_sold_on", N_ ("Last sold")), COLUMN (MASS, "mass_mg", N_ ("Mass"))),
+  STEP ("to", N_ ("Sales"),
+        "SELECT y.name, v.sold_on, v.code,"
+        " replace (group_concat (DISTINCT t.code), ',', ', '), n.form,"
+        " sum (n.mass)" HAVE " GROUP BY v.id, n.form"
+        " ORDER BY y.name IS NULL, y.name, v.sold_on, v.code",
+        COLUMN (TEXT, "buyer", N_ ("Buyer")), COLUMN (DATE, "sold_on", N_ ("Sold on")),
+        COLUMN (TEXT, "sale", N_ ("Sale")), COLUMN (TEXT, "lots", N_ ("Lots")),
+        COLUMN (TEXT, "form", N_ ("Form")), COLUMN (MASS, "mass_mg", N_ ("Mass"))),
   STEP ("in_store", N_ ("Still in store"),
         "SELECT t.code, t.picked_on, nullif (max (t.rest, 0), 0), nullif (d.dried, 0)"
         " FROM lots g JOIN lot_left t ON t.id = g.id"
@@ -212,10 +225,11 @@ bed_recall_find (BedFarm *farm, const char *text, BedRecallOf *of, char **day, G
   *day = bed_date_parse (text, bed_farm_get_today (farm), NULL);
   *of = (BedRecallOf){ BED_KIND_PICK, 0, *day };
   if (!*day)
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("“%s” is no code of a lot, log, batch, spawn lot, felling or soak, no day and "
-                    "no water."),
-                 text);
+    g_set_error (
+        error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
+        _ ("“%s” is no code of a lot, log, batch, spawn lot, felling or soak, no area, day or "
+           "water."),
+        text);
   return *day != NULL;
 }
 

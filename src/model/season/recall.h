@@ -3,13 +3,13 @@
 #include "model/season/trace.h"
 
 /* What is called back when something is wrong with a spawn lot, felling, batch, log, soak, water,
- * day of picking or lot: every buyer and what is still in store, and where it all came from. It
+ * area, day of picking or lot: every buyer and what is still in store, and where it all came from. It
  * errs towards more: a log may have given to whatever was picked from its stack while it lay there,
  * the day it left included, and from its batch before it was retired. */
 
 typedef struct
 {
-  BedKind kind;     /* SPAWN, FELLING, BATCH, LOG, SOAK, LOT; PICK: a day */
+  BedKind kind;     /* SPAWN, FELLING, BATCH, LOG, SOAK, AREA, LOT; PICK: a day */
   gint64 id;        /* 0 of a day, and of a water */
   const char *text; /* PICK: YYYY-MM-DD; SOAK without id: the key of a water; borrowed */
 } BedRecallOf;

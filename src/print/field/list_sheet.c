@@ -36,6 +36,7 @@ typedef struct
   GArray *columns; /* Column */
   GPtrArray *rows; /* const char **, a cell for each column */
   guint across;    /* rows side by side */
+  gboolean begins; /* a page */
   BedSheetFigure figure;
 } Part;
 
@@ -56,8 +57,10 @@ struct _BedListSheet
   BedTypesetter *type;
   BedPaper paper;
   double size;
-  GArray *lines; /* Line, of all pages */
-  GArray *pages; /* guint, the first line of each */
+  GArray *lines;   /* Line, of all pages */
+  GArray *pages;   /* guint, the first line of each */
+  guint n_first;   /* pages until a part begins one */
+  gboolean begins; /* the next part does */
 };
 
 static const BedTextStyle title_style = { 18, 10, 2, BED_WEIGHT_BOLD, BED_ALIGN_LEFT };
@@ -221,12 +224,18 @@ lay_out (BedListSheet *self, double size)
   double y = 0;
 
   self->size = size;
+  self->n_first = 0;
   g_array_set_size (self->lines, 0);
   g_array_set_size (self->pages, 0);
   for (guint p = 0; p < self->parts->len; p++)
     {
       Part *part = self->parts->pdata[p];
 
+      if (part->begins)
+        {
+          self->n_first = self->pages->len;
+          y = self->paper.height;
+        }
       share_width (self, part);
       if (part->heading)
         add_line (self, &y, &(Line){ p, -2, 0, HEADING * size });
@@ -249,6 +258,8 @@ lay_out (BedListSheet *self, double size)
     }
   if (self->pages->len == 0)
     g_array_append_val (self->pages, self->lines->len);
+  if (self->n_first == 0)
+    self->n_first = self->pages->len;
 }
 
 /* --- drawing --------------------------------------------------------------------------------- */
@@ -391,6 +402,8 @@ bed_list_sheet_add_part (BedListSheet *self, const char *heading)
   Part *part = g_new0 (Part, 1);
 
   part->heading = keep (self, heading);
+  part->begins = self->begins;
+  self->begins = FALSE;
   part->columns = g_array_new (FALSE, FALSE, sizeof (Column));
   part->rows = g_ptr_array_new_with_free_func (g_free);
   g_ptr_array_add (self->parts, part);
@@ -427,13 +440,23 @@ bed_list_sheet_add_row (BedListSheet *self, const char *const *cells)
 }
 
 void
+bed_list_sheet_begin_page (BedListSheet *self)
+{
+  g_return_if_fail (self->parts->len > 0);
+
+  self->begins = TRUE;
+}
+
+void
 bed_list_sheet_drop_empty (BedListSheet *self)
 {
   guint n = self->parts->len;
   const Part *last = n > 0 ? self->parts->pdata[n - 1] : NULL;
 
-  if (last && last->rows->len == 0 && !last->figure.draw)
-    g_ptr_array_set_size (self->parts, (int) n - 1);
+  if (!last || last->rows->len > 0 || last->figure.draw)
+    return;
+  self->begins = last->begins;
+  g_ptr_array_set_size (self->parts, (int) n - 1);
 }
 
 BedDocument *
@@ -445,10 +468,10 @@ bed_list_sheet_document_new (BedListSheet *self, const BedPaper *paper)
   for (double size = MOST_SIZE; size >= LEAST_SIZE; size -= 0.5)
     {
       lay_out (self, size);
-      if (self->pages->len == 1)
+      if (self->n_first == 1)
         break;
     }
-  if (self->pages->len > 1)
+  if (self->n_first > 1 || (self->pages->len > 1 && self->size > SEVERAL_SIZE))
     lay_out (self, SEVERAL_SIZE);
   return bed_document_new (&(BedDocumentSpec){ .title = self->title,
                                                .paper = *paper,

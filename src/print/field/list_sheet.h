@@ -5,7 +5,7 @@
 
 /* A sheet to read: parts under headings, each a table whose columns are as wide as what stands in
  * them. On one page where type of 7 points or more makes that possible, else on as many as it
- * takes. */
+ * takes; where a part begins a page, what is before it is to be on one. */
 
 typedef struct _BedListSheet BedListSheet;
 
@@ -25,6 +25,9 @@ void bed_list_sheet_add_row (BedListSheet *self, const char *const *cells);
  * the sheet. */
 void bed_list_sheet_add_drawing (BedListSheet *self, const char *heading,
                                  const BedSheetFigure *figure);
+
+/* The next part begins a page. */
+void bed_list_sheet_begin_page (BedListSheet *self);
 
 /* Takes the last part away if it has neither row nor drawing. */
 void bed_list_sheet_drop_empty (BedListSheet *self);
