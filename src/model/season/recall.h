@@ -3,9 +3,9 @@
 #include "model/season/trace.h"
 
 /* What is called back when something is wrong with a spawn lot, felling, batch, log, soak, water,
- * area, day of picking or lot: every buyer and what is still in store, and where it all came from. It
- * errs towards more: a log may have given to whatever was picked from its stack while it lay there,
- * the day it left included, and from its batch before it was retired. */
+ * area, day of picking or lot: every buyer and what is still in store, and where it all came from.
+ * It errs towards more: a log may have given to whatever was picked from its stack while it lay
+ * there, the day it left included, and from its batch before it was retired. */
 
 typedef struct
 {
