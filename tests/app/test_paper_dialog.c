@@ -3,6 +3,7 @@
 
 #include <glib/gstdio.h>
 
+#include "app/paper/shown.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 
@@ -228,6 +229,47 @@ test_shown (Desk *desk, gconstpointer data)
     }
 }
 
+static cairo_surface_t *
+picture_shown (Desk *desk)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (BedDocument) document = bed_shown_document_new (
+      desk->farm, GTK_WIDGET (bed_window_get_page (desk->window)), "Shown", &bed_paper_a4);
+  cairo_surface_t *picture = bed_document_picture_new (document, 0, 72, &error);
+
+  g_assert_no_error (error);
+  return picture;
+}
+
+/* On a dark desk the same ink comes on the paper. */
+static void
+test_shown_dark (Desk *desk, gconstpointer data)
+{
+  static const char *const pages[] = { "money", "season" };
+  AdwStyleManager *style = adw_style_manager_get_default ();
+
+  for (gsize i = 0; i < G_N_ELEMENTS (pages); i++)
+    {
+      g_assert_true (bed_window_show_page (desk->window, pages[i]));
+      app_settle (300);
+      adw_style_manager_set_color_scheme (style, ADW_COLOR_SCHEME_FORCE_LIGHT);
+      app_settle (100);
+      cairo_surface_t *light = picture_shown (desk);
+      adw_style_manager_set_color_scheme (style, ADW_COLOR_SCHEME_FORCE_DARK);
+      app_settle (100);
+      g_assert_true (adw_style_manager_get_dark (style));
+      cairo_surface_t *dark = picture_shown (desk);
+      g_assert_cmpmem (
+          cairo_image_surface_get_data (light),
+          cairo_image_surface_get_stride (light) * cairo_image_surface_get_height (light),
+          cairo_image_surface_get_data (dark),
+          cairo_image_surface_get_stride (dark) * cairo_image_surface_get_height (dark));
+      cairo_surface_destroy (light);
+      cairo_surface_destroy (dark);
+    }
+  adw_style_manager_set_color_scheme (style, ADW_COLOR_SCHEME_DEFAULT);
+}
+
 /* One click from a batch to its recall. */
 static void
 test_recall (Desk *desk, gconstpointer data)
@@ -336,6 +378,7 @@ main (int argc, char *argv[])
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
   g_test_add ("/paper-dialog/crates", Desk, NULL, set_up, test_crates, tear_down);
   g_test_add ("/paper-dialog/shown", Desk, NULL, set_up, test_shown, tear_down);
+  g_test_add ("/paper-dialog/shown-dark", Desk, NULL, set_up, test_shown_dark, tear_down);
   g_test_add ("/paper-dialog/recall", Desk, NULL, set_up, test_recall, tear_down);
   g_test_add ("/paper-dialog/own-sheet", Desk, NULL, set_up, test_own_sheet, tear_down);
   g_test_add ("/paper-dialog/own-sheet-fault", Desk, NULL, set_up, test_own_sheet_fault, tear_down);

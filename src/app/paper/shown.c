@@ -1,7 +1,6 @@
 #include "app/paper/shown.h"
 
-#include <adwaita.h>
-
+#include "app/widgets/plot.h"
 #include "app/widgets/table.h"
 #include "print/field/list_sheet.h"
 
@@ -163,42 +162,45 @@ add_table (Walk *walk, BedTable *table)
 /* Narrower ones are marks beside words. */
 #define LEAST_CHART 200
 
+typedef struct
+{
+  GskRenderNode *node; /* NULL: nothing was drawn */
+  double width, height;
+} Chart;
+
+static void
+free_chart (gpointer data)
+{
+  Chart *chart = data;
+
+  g_clear_pointer (&chart->node, gsk_render_node_unref);
+  g_free (chart);
+}
+
 static gboolean
 draw_chart_cb (cairo_t *cr, const BedBox *box, gpointer data, GError **error)
 {
-  GdkPaintable *chart = data;
-  double width = gdk_paintable_get_intrinsic_width (chart);
-  double height = gdk_paintable_get_intrinsic_height (chart);
-  double scale = MIN (MIN (box->width / width, box->height / height), PIXEL);
-  g_autoptr (GtkSnapshot) snapshot = gtk_snapshot_new ();
+  const Chart *chart = data;
+  double scale = MIN (MIN (box->width / chart->width, box->height / chart->height), PIXEL);
 
-  gdk_paintable_snapshot (chart, snapshot, width, height);
-  GskRenderNode *node = gtk_snapshot_to_node (snapshot);
-  if (!node)
+  if (!chart->node)
     return TRUE;
   cairo_save (cr);
   cairo_translate (cr, box->x, box->y);
   cairo_scale (cr, scale, scale);
-  /* What is drawn for a dark screen is light. */
-  if (adw_style_manager_get_dark (adw_style_manager_get_default ()))
-    {
-      cairo_set_source_rgb (cr, 0.14, 0.14, 0.14);
-      cairo_rectangle (cr, 0, 0, width, height);
-      cairo_fill (cr);
-    }
-  gsk_render_node_draw (node, cr);
-  gsk_render_node_unref (node);
+  gsk_render_node_draw (chart->node, cr);
   cairo_restore (cr);
   return TRUE;
 }
 
 static void
-add_chart (Walk *walk, GtkWidget *chart)
+add_chart (Walk *walk, GtkWidget *widget)
 {
-  g_autoptr (GdkPaintable) seen = gtk_widget_paintable_new (chart);
-  double scale = MIN (walk->width / gtk_widget_get_width (chart), PIXEL);
-  const BedSheetFigure figure = { gtk_widget_get_height (chart) * scale, draw_chart_cb,
-                                  gdk_paintable_get_current_image (seen), g_object_unref };
+  Chart chart = { bed_ink_draw_on_paper (widget), gtk_widget_get_width (widget),
+                  gtk_widget_get_height (widget) };
+  double scale = MIN (walk->width / chart.width, PIXEL);
+  const BedSheetFigure figure
+      = { chart.height * scale, draw_chart_cb, g_memdup2 (&chart, sizeof chart), free_chart };
 
   bed_list_sheet_drop_empty (walk->sheet);
   bed_list_sheet_add_drawing (walk->sheet, walk->heading, &figure);

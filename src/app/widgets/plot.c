@@ -34,10 +34,24 @@ static const BedInk dark = {
   .shade = RGBA (0xc09a74, 0.14f),
 };
 
+static gboolean on_paper;
+
 const BedInk *
 bed_ink_get (void)
 {
-  return adw_style_manager_get_dark (adw_style_manager_get_default ()) ? &dark : &light;
+  return !on_paper && adw_style_manager_get_dark (adw_style_manager_get_default ()) ? &dark
+                                                                                    : &light;
+}
+
+GskRenderNode *
+bed_ink_draw_on_paper (GtkWidget *chart)
+{
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+
+  on_paper = TRUE;
+  GTK_WIDGET_GET_CLASS (chart)->snapshot (chart, snapshot);
+  on_paper = FALSE;
+  return gtk_snapshot_free_to_node (snapshot);
 }
 
 void

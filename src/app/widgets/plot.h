@@ -19,6 +19,10 @@ typedef struct
 /* Light or dark, as libadwaita has it now. Static. */
 const BedInk *bed_ink_get (void);
 
+/* What @chart draws by itself, in its size, in the ink of a white sheet whatever the style; NULL
+ * when it draws nothing; (transfer full). */
+GskRenderNode *bed_ink_draw_on_paper (GtkWidget *chart);
+
 /* Makes @widget draw itself anew when the style turns light or dark. */
 void bed_ink_follow (GtkWidget *widget);
 
