@@ -183,7 +183,7 @@ test_other_labels (Scene *scene, gconstpointer units)
   g_autofree char *text = read_text (scene, document);
   check_says (text, (const char *[]){ "Crib 4 · 26A", "1 log", "Wide one", "Northern red oak",
                                       "1 Mar 2026", "S26-1", "10 kg", "Sawdust", "Shiitake",
-                                      "Lentinula edodes", code, "0.40 kg", "0.123 kg", "5.60",
+                                      "Lentinula edodes", code, "400 g", "123 g", "5.60",
                                       "Picked 11 May 2026", "Packed 11 May 2026",
                                       "Keep cold, 1 to 4 °C", NULL });
   g_assert_null (strstr (text, "organic"));
@@ -258,7 +258,7 @@ test_certified (Scene *scene, gconstpointer units)
           labels, bed_sheet_list_find (sheets, "letter-2x3", NULL), NULL, &error);
       g_assert_no_error (error);
       g_autofree char *text = read_text (scene, document);
-      check_says (text, (const char *[]){ "0.88 lb (0.40 kg)", "Packed 12 May 2026",
+      check_says (text, (const char *[]){ "14.1 oz (400 g)", "Packed 12 May 2026",
                                           "12 Mill Lane, Upper Fernhollow", "34 to 39 °F", NULL });
       gboolean certified = strstr (text, "Certified organic by Leafmark, no. 00-1234") != NULL;
       g_assert_true (certified == (turn == 0));

@@ -200,20 +200,35 @@ format_price (BedFarm *farm, gint64 price)
                           bed_record_get_text (bed_farm_get_settings (farm), "currency"));
 }
 
+#define MG_PER_POUND 453592
+#define MG_PER_KG 1000000
+
+/* Below a pound in ounces, below a kilogram in grams. @decimals of the large unit; of the small
+ * one, which is finer by itself, one of ounces and none of grams; -1: as it was typed. */
+static char *
+dup_net (const BedNotation *notation, gint64 mass, int decimals)
+{
+  gboolean us = notation->system == BED_SYSTEM_US;
+  gboolean is_small = mass < (us ? MG_PER_POUND : MG_PER_KG);
+  BedMeasure measure = is_small ? BED_MEASURE_MASS_FINE : BED_MEASURE_MASS;
+
+  return decimals < 0
+             ? bed_measure_format_unit_said (measure, notation, mass)
+             : bed_measure_format_unit_rounded (measure, notation, is_small ? us : decimals, mass);
+}
+
 /* In the farm's units; where these are US ones in both systems, as the Fair Packaging and Labeling
- * Act, 15 U.S.C. 1453 (a) (2), wants it. What was typed stands as it was typed. */
+ * Act, 15 U.S.C. 1453 (a) (2) and (3), wants it. What was typed stands as it was typed. */
 static char *
 dup_amount (BedFarm *farm, gint64 typed, gint64 all)
 {
   const BedNotation *notation = bed_farm_get_notation (farm);
   BedNotation metric = *notation;
   gint64 mass = typed ? typed : all;
-  g_autofree char *own
-      = typed ? bed_measure_format_unit_said (BED_MEASURE_MASS, notation, mass)
-              : bed_measure_format_unit_rounded (BED_MEASURE_MASS, notation, 2, mass);
+  g_autofree char *own = dup_net (notation, mass, typed ? -1 : 2);
 
   metric.system = BED_SYSTEM_METRIC;
-  g_autofree char *other = bed_measure_format_unit_rounded (BED_MEASURE_MASS, &metric, 2, mass);
+  g_autofree char *other = dup_net (&metric, mass, 2);
   if (mass <= 0)
     return NULL;
   return notation->system == BED_SYSTEM_US ? g_strdup_printf ("%s (%s)", own, other)
