@@ -24,6 +24,11 @@ INTERACTIVE = {"push button", "toggle button", "check box", "radio button", "tex
                "combo box", "slider", "switch", "page tab", "list item", "table", "tree table"}
 
 
+def role_of(node):
+    """AT-SPI 2.54 calls a push button a button."""
+    return {"button": "push button"}.get(node.get_role_name(), node.get_role_name())
+
+
 class Missing(Exception):
     """A widget that should be there is not."""
 
@@ -109,7 +114,7 @@ class Desk:
         # The newest window first: a dialog lies over what is under it.
         for i in reversed(range(application.get_child_count())):
             for node in self.walk(application.get_child_at_index(i)):
-                if (role is None or node.get_role_name() == role) and (
+                if (role is None or role_of(node) == role) and (
                         name is None or node.get_name() == name):
                     return node
         return None
@@ -165,12 +170,12 @@ class Desk:
         """What can be used and has no name to find it by; a class name is none. A menu button is
         named by the button in it."""
         application = self.application()
-        return [f"{node.get_role_name()} {self.first_name(node)!r}"
+        return [f"{role_of(node)} {self.first_name(node)!r}"
                 for i in range(application.get_child_count())
                 for node in self.walk(application.get_child_at_index(i))
-                if node.get_role_name() in INTERACTIVE
+                if role_of(node) in INTERACTIVE
                 and (not node.get_name() or node.get_name().startswith(("Gtk", "Adw", "Bed")))
-                and node.get_parent().get_role_name() not in ("combo box", "spin button")
+                and role_of(node.get_parent()) not in ("combo box", "spin button")
                 and node.get_name() != "GtkMenuButton"]
 
     def first_name(self, node):
@@ -206,7 +211,7 @@ class Desk:
     def page(self, title):
         """To the page of that name, by its own key."""
         names = [node.get_name() for node in self.walk(self.find("list", "Pages"))
-                 if node.get_role_name() == "list item"]
+                 if role_of(node) == "list item"]
         self.key(f"ctrl+{(names.index(title) + 1) % 10}")
 
     def keyboard_to(self, title):

@@ -192,7 +192,7 @@ def filled(desk, path):
     button = desk.label(" logs")
     assert button
     batch = next(node for node in desk.walk(desk.application())
-                 if node.get_role_name() == "push button" and " · " in (node.get_name() or "")
+                 if desk_module.role_of(node) == "push button" and " · " in (node.get_name() or "")
                  and node.get_name().endswith("logs"))
     batch.get_action_iface().do_action(0)
     desk.await_answer(path, "SELECT count (*) > 5 FROM place p JOIN stack k ON k.id = p.stack"
@@ -405,7 +405,7 @@ def half_of_a_narrow_window(desk, path):
     """Whatever the panel shows the map has half of 1000 px, and more when the panel is hidden."""
     def width():
         node = next(node for node in desk.walk(desk.application())
-                    if node.get_role_name() == "list" and node.get_name().startswith("Yard "))
+                    if desk_module.role_of(node) == "list" and node.get_name().startswith("Yard "))
         return node.get_component_iface().get_extents(Atspi.CoordType.WINDOW).width
 
     window = subprocess.run(["xdotool", "search", "--onlyvisible", "--name", "^Tern Hollow"],

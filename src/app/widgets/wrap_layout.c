@@ -45,15 +45,13 @@ column_width (BedWrapLayout *self, int whole)
   return self->widest ? MIN (width, self->widest) : width;
 }
 
+/* Never less than it needs: GTK 4.18 tells of each child that is asked for its height in less. */
 static int
 child_width (BedWrapLayout *self, GtkWidget *child, int whole)
 {
-  int natural, least;
+  int natural, least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
 
-  if (self->column)
-    return column_width (self, whole);
-  least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
-  return CLAMP (natural, least, MAX (whole, least));
+  return MAX (least, self->column ? column_width (self, whole) : MIN (natural, whole));
 }
 
 static Line
