@@ -685,6 +685,16 @@ test_season_chooser (Scene *scene, gconstpointer data)
   app_close (window, widget);
 }
 
+static int
+height_for (gpointer widget, int width)
+{
+  int height;
+
+  gtk_widget_measure (widget, GTK_ORIENTATION_VERTICAL, width, &height, NULL, NULL, NULL);
+  return height;
+}
+
+/* Every name has its place: where there is no room for all beside each other, below. */
 static void
 test_split_bar (void)
 {
@@ -693,8 +703,12 @@ test_split_bar (void)
       = { { "overhead", "97.00", 0.97 }, { "one batch", "2.00", 0.02 }, { "yard", "1.00", 0.01 } };
 
   bed_split_bar_set (bar, "Cost", parts, G_N_ELEMENTS (parts));
-  draw (GTK_WIDGET (bar));
   bed_split_bar_set_measure (plain, "wax", 0.3);
+  int bare = height_for (plain, 600), row = height_for (bar, 600) - bare;
+  g_assert_cmpint (row, >, 0);
+  g_assert_cmpint (height_for (bar, 120), ==, bare + 3 * row);
+  g_assert_cmpint (height_for (plain, 120), ==, bare);
+  draw (GTK_WIDGET (bar));
   draw (GTK_WIDGET (plain));
 }
 

@@ -6,11 +6,13 @@
 #include "app/widgets/plot.h"
 
 #define BAR 14
-#define HEIGHT (BAR + 46)
 #define GAP 2
 #define SMALL 0.85f
 #define APART 16 /* px between names */
+#define BELOW 6  /* px between what lies one below the other */
 #define CHIP 8
+#define LEAST_WIDTH 120
+#define USUAL_WIDTH 600
 
 typedef struct
 {
@@ -18,6 +20,7 @@ typedef struct
   char *text;
   double share;
   float x, width; /* of its name, set by place_names() */
+  guint row;      /* of the names */
 } Part;
 
 struct _BedSplitBar
@@ -48,6 +51,31 @@ mix (guint i, guint n)
                     ink->bark.blue + (ink->wood.blue - ink->bark.blue) * at, 1 };
 }
 
+/* The heights of the two lines of a name, px. */
+typedef struct
+{
+  int text, label;
+} Lines;
+
+static Lines
+measure_lines (GtkWidget *widget)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "0");
+  Lines lines;
+
+  pango_layout_get_pixel_size (layout, NULL, &lines.text);
+  lines.label = (int) ceilf (lines.text * SMALL);
+  return lines;
+}
+
+static int
+measure_rows (GtkWidget *widget, guint rows)
+{
+  Lines lines = measure_lines (widget);
+
+  return BAR + (int) rows * (BELOW + lines.text + lines.label);
+}
+
 static float
 measure_name (GtkWidget *widget, const Part *part)
 {
@@ -60,17 +88,18 @@ measure_name (GtkWidget *widget, const Part *part)
   return MAX (text, ceilf (label * SMALL) + CHIP + 8);
 }
 
-/* Under its part where there is room; else as far left as it must to end within the bar. */
-static void
-place_names (BedSplitBar *self, float whole)
+/* Each under its part, or as far left of it as it must to end within the bar; FALSE when there is
+ * too little room for that. */
+static gboolean
+place_under (BedSplitBar *self, float whole)
 {
-  float x = 0, end = whole;
+  float end = whole, x = 0;
 
   for (guint i = 0; i < self->parts->len; i++)
     {
       Part *part = &g_array_index (self->parts, Part, i);
       part->x = x;
-      part->width = measure_name (GTK_WIDGET (self), part);
+      part->row = 0;
       x += roundf (whole * part->share);
     }
   for (guint i = self->parts->len; i > 0; i--)
@@ -79,18 +108,56 @@ place_names (BedSplitBar *self, float whole)
       part->x = MIN (part->x, end - part->width);
       end = part->x - APART;
     }
+  return self->parts->len == 0 || g_array_index (self->parts, Part, 0).x >= 0;
+}
+
+/* In the order of the parts, as many beside each other as there is room for. */
+static guint
+place_in_rows (BedSplitBar *self, float whole)
+{
+  float x = 0;
+  guint row = 0;
+
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      Part *part = &g_array_index (self->parts, Part, i);
+      if (x > 0 && x + part->width > whole)
+        {
+          row++;
+          x = 0;
+        }
+      part->x = x;
+      part->row = row;
+      x += part->width + APART;
+    }
+  return row + 1;
+}
+
+/* How many rows the names take. */
+static guint
+place_names (BedSplitBar *self, float whole)
+{
+  for (guint i = 0; i < self->parts->len; i++)
+    {
+      Part *part = &g_array_index (self->parts, Part, i);
+      part->width = measure_name (GTK_WIDGET (self), part);
+    }
+  return place_under (self, whole) ? 1 : place_in_rows (self, whole);
 }
 
 static void
 draw_name (GtkWidget *widget, GtkSnapshot *snapshot, const Part *part, const GdkRGBA *colour)
 {
   const BedInk *ink = bed_ink_get ();
+  Lines lines = measure_lines (widget);
+  float top = measure_rows (widget, part->row) + BELOW;
+  float label = top + lines.text + lines.label / 2.f;
 
-  bed_plot_box (snapshot, part->x, BAR + 28, CHIP, CHIP, colour);
+  bed_plot_box (snapshot, part->x, label - CHIP / 2.f, CHIP, CHIP, colour);
   bed_plot_text (snapshot, widget, part->text,
-                 &(BedPlotText){ part->x, BAR + 14, 0, 1, 0, &ink->ink });
+                 &(BedPlotText){ part->x, top + lines.text / 2.f, 0, 1, 0, &ink->ink });
   bed_plot_text (snapshot, widget, part->label,
-                 &(BedPlotText){ part->x + CHIP + 4, BAR + 32, 0, SMALL, 0, &ink->dim });
+                 &(BedPlotText){ part->x + CHIP + 4, label, 0, SMALL, 0, &ink->dim });
 }
 
 static void
@@ -106,20 +173,32 @@ bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
       float width = roundf (whole * part->share);
       GdkRGBA colour = mix (i, self->parts->len);
       bed_plot_box (snapshot, x, 0, MAX (width - GAP, 1), BAR, &colour);
-      if (!self->is_plain && part->x >= 0)
+      if (!self->is_plain)
         draw_name (widget, snapshot, part, &colour);
       x += width;
     }
+}
+
+static GtkSizeRequestMode
+bed_split_bar_get_request_mode (GtkWidget *widget)
+{
+  return GTK_SIZE_REQUEST_HEIGHT_FOR_WIDTH;
 }
 
 static void
 bed_split_bar_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                        int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  int height = BED_SPLIT_BAR (widget)->is_plain ? BAR : HEIGHT;
+  BedSplitBar *self = BED_SPLIT_BAR (widget);
 
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : 120;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : 600;
+  if (orientation == GTK_ORIENTATION_HORIZONTAL)
+    {
+      *minimum = LEAST_WIDTH;
+      *natural = USUAL_WIDTH;
+      return;
+    }
+  guint rows = self->is_plain ? 0 : place_names (self, for_size > 0 ? for_size : USUAL_WIDTH);
+  *minimum = *natural = measure_rows (widget, rows);
 }
 
 static gboolean
@@ -156,6 +235,7 @@ bed_split_bar_class_init (BedSplitBarClass *klass)
   G_OBJECT_CLASS (klass)->finalize = bed_split_bar_finalize;
   widget_class->snapshot = bed_split_bar_snapshot;
   widget_class->measure = bed_split_bar_measure;
+  widget_class->get_request_mode = bed_split_bar_get_request_mode;
   gtk_widget_class_set_css_name (widget_class, "splitbar");
   gtk_widget_class_set_accessible_role (widget_class, GTK_ACCESSIBLE_ROLE_IMG);
 }
@@ -190,7 +270,7 @@ bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *par
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
   g_string_free (words, TRUE);
-  gtk_widget_queue_draw (GTK_WIDGET (self));
+  gtk_widget_queue_resize (GTK_WIDGET (self));
 }
 
 void
@@ -202,5 +282,6 @@ bed_split_bar_set_measure (BedSplitBar *self, const char *label, double share)
 
   bed_split_bar_set (self, label, &part, 1);
   self->is_plain = TRUE;
+  gtk_widget_queue_resize (GTK_WIDGET (self));
   gtk_widget_set_valign (GTK_WIDGET (self), GTK_ALIGN_CENTER);
 }
