@@ -2,8 +2,10 @@
 #include <string.h>
 
 #include "model/csv/csv_bring.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/output.h"
+#include "science/join.h"
 #include "science/units.h"
 #include "tool/commands.h"
 
@@ -74,7 +76,8 @@ print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
 
   for (gsize i = 0; i < G_N_ELEMENTS (counts); i++)
     if (counts[i].n)
-      g_string_append_printf (line, "%s%u %s", line->len ? ", " : "", counts[i].n, counts[i].words);
+      g_string_append_printf (line, "%s%u %s", line->len ? bed_comma () : "", counts[i].n,
+                              counts[i].words);
   for (guint i = 0; i < answer->totals->len; i++)
     {
       const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);
@@ -93,9 +96,9 @@ print_answer (BedFarm *farm, const BedImportAnswer *answer)
   for (guint i = 0; i < answer->changes->len; i++)
     {
       const BedImportChange *change = answer->changes->pdata[i];
-      g_print ("%s %s: %s: %s -> %s\n", _ (bed_kind_get_info (change->kind)->singular),
-               change->name, _ (change->field->label), *change->from ? change->from : _ ("empty"),
-               *change->to ? change->to : _ ("empty"));
+      g_autofree char *name = bed_kind_dup_named (change->kind, change->name);
+      g_print ("%s: %s: %s -> %s\n", name, _ (change->field->label),
+               *change->from ? change->from : _ ("empty"), *change->to ? change->to : _ ("empty"));
     }
   if (answer->n_changes > answer->changes->len)
     g_print (ngettext ("and %u change more\n", "and %u changes more\n",

@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/check/rescue.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "tool/commands.h"
 
@@ -11,8 +12,7 @@ subject (const BedRescueNote *note)
     return g_strdup (_ ("history"));
   if (note->id == 0)
     return g_strdup (_ (bed_kind_get_info (note->kind)->plural));
-  return g_strdup_printf ("%s %" G_GINT64_FORMAT, _ (bed_kind_get_info (note->kind)->singular),
-                          note->id);
+  return bed_kind_dup_numbered (note->kind, note->id);
 }
 
 static void
@@ -32,12 +32,14 @@ print_saved (const BedRescue *rescue, const char *path)
 {
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     if (rescue->saved[kind] > 0)
-      g_print ("%8" G_GINT64_FORMAT " %s\n", rescue->saved[kind],
-               rescue->saved[kind] == 1 ? _ (bed_kind_get_info (kind)->singular)
-                                        : _ (bed_kind_get_info (kind)->plural));
-  g_print (_ ("%" G_GINT64_FORMAT " records are saved in %s, and %" G_GINT64_FORMAT
-              " of the %" G_GINT64_FORMAT " changes of the history that could be read.\n"),
-           bed_rescue_count_saved (rescue), path, rescue->changes_kept, rescue->changes_read);
+      {
+        g_autofree char *count = bed_kind_dup_count (kind, rescue->saved[kind]);
+        g_print ("  %s\n", count);
+      }
+  g_print (_ ("%lld records are saved in %s, and %lld of the %lld changes of the history that "
+              "could be read.\n"),
+           (long long) bed_rescue_count_saved (rescue), path, (long long) rescue->changes_kept,
+           (long long) rescue->changes_read);
   if (rescue->changes_kept < rescue->changes_read)
     g_print (_ ("Older changes cannot be taken back any more: records that they rest on are lost "
                 "or changed.\n"));

@@ -4,6 +4,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "print/yard/yard_map.h"
+#include "science/join.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 #include "yard/load.h"
@@ -55,7 +56,8 @@ find_area (BedFarm *farm, const char *name, GError **error)
   q = bed_query_new (farm, "SELECT name FROM area ORDER BY name");
   while (bed_query_next (q))
     {
-      g_string_append_printf (names, "%s“%s”", names->len ? ", " : "", bed_query_text (q, 0));
+      g_string_append_printf (names, "%s“%s”", names->len ? bed_comma () : "",
+                              bed_query_text (q, 0));
       g_free (only);
       only = n++ == 0 ? g_strdup (bed_query_text (q, 0)) : NULL;
     }

@@ -174,7 +174,7 @@ bed_feature_set_kind (BedFarm *farm, const BedYard *yard, gint64 id, BedFeatureK
   bed_record_set_text (record, "kind", bed_feature_kind_key (kind));
   store_ground (record, &ground);
   g_array_unref (ground.points);
-  /* Translators: "Made North pond a tank" */
+  /* Translators: "North pond", "tank": what it is from now on. */
   return bed_yard_change_new (farm, record,
-                              g_strdup_printf (_ ("Made %s a %s"), name, name_kind (kind)));
+                              g_strdup_printf (_ ("Changed %s into: %s"), name, name_kind (kind)));
 }

@@ -57,26 +57,23 @@ stood_before_today (BedFarm *farm, BedRecord *stack, gboolean *before, GError **
   return TRUE;
 }
 
-/* The kind's word with a capital. */
-static char *
-name_kind (BedStackKind kind)
-{
-  const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
-  const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
-  g_autofree char *first = g_utf8_substring (word, 0, 1);
-  g_autofree char *capital = g_utf8_strup (first, -1);
+/* What a stack is called until somebody calls it otherwise. */
+static const char *const stack_names[] = {
+  [BED_STACK_DEAD] = N_ ("Dead stack %u"),     [BED_STACK_CRIB] = N_ ("Crib %u"),
+  [BED_STACK_LEAN_TO] = N_ ("Lean-to %u"),     [BED_STACK_A_FRAME] = N_ ("A-frame %u"),
+  [BED_STACK_UPRIGHT] = N_ ("Upright row %u"), [BED_STACK_GROUND] = N_ ("Ground row %u"),
+  [BED_STACK_TOTEM] = N_ ("Totem %u"),
+};
 
-  return g_strconcat (capital, g_utf8_offset_to_pointer (word, 1), NULL);
-}
+G_STATIC_ASSERT (G_N_ELEMENTS (stack_names) == BED_N_STACKS);
 
 const char *
 bed_yard_change_name_stack (BedYardChange *change, BedFarm *farm, BedStackKind kind)
 {
-  g_autofree char *word = name_kind (kind);
-
+  g_return_val_if_fail (kind < BED_N_STACKS, NULL);
   for (guint n = 1;; n++)
     {
-      g_autofree char *name = g_strdup_printf ("%s %u", word, n);
+      g_autofree char *name = g_strdup_printf (_ (stack_names[kind]), n);
       if (g_hash_table_contains (change->names, name)
           || bed_farm_find (farm, BED_KIND_STACK, name, NULL)
           || bed_farm_find (farm, BED_KIND_PLANNED_STACK, name, NULL))

@@ -6,6 +6,7 @@
 #include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 
 /* The pile is put on its head: what is taken up first is set down first, at the bottom. */
 static GPtrArray *
@@ -248,7 +249,7 @@ bed_planned_remove (BedFarm *farm, const BedYard *yard, const GArray *things, GE
         return NULL;
       bed_edit_remove (change->edit, BED_KIND_PLANNED_STACK, -thing->id);
       const BedYardStack *stack = bed_yard_find_stack (yard, thing->id, NULL);
-      g_string_append_printf (names, "%s%s", i ? ", " : "", stack ? stack->name : "");
+      g_string_append_printf (names, "%s%s", i ? bed_comma () : "", stack ? stack->name : "");
     }
   change->sentence = g_strdup_printf (_ ("Left out of the plan: %s"), names->str);
   return g_steal_pointer (&change);

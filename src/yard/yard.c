@@ -213,7 +213,8 @@ bed_yard_stack_contents (const BedYardStack *stack)
     return g_strdup_printf (_ ("%s of %s and %s"), logs, (char *) batches->pdata[0],
                             (char *) batches->pdata[1]);
   /* TRANSLATORS: "24 logs" of 4 batches; always more than two */
-  return g_strdup_printf (_ ("%s of %u batches"), logs, batches->len);
+  return g_strdup_printf (ngettext ("%s of %u batch", "%s of %u batches", batches->len), logs,
+                          batches->len);
 }
 
 char *

@@ -50,7 +50,7 @@ def take_picture():
 
 def closed(desk, path):
     """A batch was begun and left: its typing is kept, and asked about."""
-    desk.close(unsaved="A half-typed batch is not saved.", key="ctrl+q")
+    desk.close(unsaved="Half typed and not saved: batch.", key="ctrl+q")
     said = subprocess.run([desk.program, "--version"], capture_output=True, text=True, check=True)
     assert said.stdout.startswith("bedlog "), said.stdout
 

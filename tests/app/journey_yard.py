@@ -95,7 +95,7 @@ def an_empty_area(desk, path):
 
 def a_shed(desk, path):
     """Dragged from corner to corner."""
-    desk.press("push button", "Draw building")
+    desk.press("push button", "Draw: building")
     desk.hand.drag((45, 30), (55, 36))
     last_change(desk, path, "Drew building")
     is_near(desk, path, "SELECT width, depth FROM feature WHERE kind = 'building'"
@@ -104,7 +104,7 @@ def a_shed(desk, path):
 
 def a_tree(desk, path):
     """Middle, then crown."""
-    desk.press("push button", "Draw tree")
+    desk.press("push button", "Draw: tree")
     desk.hand.drag((8, 32), (13, 32))
     last_change(desk, path, "Drew tree")
     is_near(desk, path, "SELECT radius FROM feature WHERE kind = 'tree' ORDER BY id DESC LIMIT 1",
@@ -113,7 +113,7 @@ def a_tree(desk, path):
 
 def a_path(desk, path):
     """Point by point, ended by a double press."""
-    desk.press("push button", "Draw path")
+    desk.press("push button", "Draw: path")
     desk.hand.press(2, 8)
     time.sleep(0.6)
     desk.hand.press(40, 8)
@@ -136,7 +136,7 @@ def a_corner(desk, path):
 
 
 def two_cribs(desk, path):
-    desk.press("push button", "Build crib")
+    desk.press("push button", "Build: crib")
     desk.hand.press(20, 25)
     desk.await_answer(path, "SELECT count (*) FROM stack k JOIN area a ON a.id = k.area"
                             " WHERE a.name = 'Hand yard'", 1)
@@ -282,7 +282,7 @@ def an_area_by_keys(desk, path):
 
 
 def a_tank_by_numbers(desk, path):
-    take(desk, "Draw tank")
+    take(desk, "Draw: tank")
     numbers(desk, "12", "9", "5 ft, 3 ft")
     last_change(desk, path, "Drew tank")
     is_near(desk, path, "SELECT width, depth FROM feature WHERE kind = 'tank'"
@@ -290,7 +290,7 @@ def a_tank_by_numbers(desk, path):
 
 
 def a_path_by_numbers(desk, path):
-    take(desk, "Draw path")
+    take(desk, "Draw: path")
     numbers(desk, "5", "20")             # where it begins
     numbers(desk, "10", "0", "3")        # ten feet east, three wide
     numbers(desk, "6", "90", "3")        # six north
@@ -313,7 +313,7 @@ def measured_by_numbers(desk, path):
 
 def an_outline_by_numbers(desk, path):
     """Its sides turn by right angles; two lengths make it."""
-    take(desk, "Draw right-angled outline")
+    take(desk, "Draw: right-angled outline")
     numbers(desk, "2", "1")
     numbers(desk, "50 ft, 34 ft")
     desk.key("Return")
@@ -327,7 +327,7 @@ def an_outline_by_numbers(desk, path):
 
 
 def a_crib_by_numbers(desk, path):
-    take(desk, "Build crib")
+    take(desk, "Build: crib")
     numbers(desk, "30", "20", "45")
     desk.await_answer(path, "SELECT k.turn FROM stack k JOIN area a ON a.id = k.area"
                             " WHERE a.name = 'Key yard'", 4500)

@@ -144,7 +144,7 @@ def undone_and_there_again(desk, path):
     desk.key("ctrl+z")              # the sale
     desk.await_answer(path, "SELECT count (*) FROM line", 0)
     program = desk.process.args[0]
-    desk.close(unsaved="A half-typed soak is not saved.")
+    desk.close(unsaved="Half typed and not saved: soak.")
     again = desk_module.Desk(program, [path])
     desk.process = again.process
     desk.window("Alder Hollow")

@@ -132,7 +132,7 @@ def a_day_of_moves(desk, path):
     """Each stack by its name, what goes there by its codes; a day in the past stays."""
     desk.page("Yard")
     desk.find("list item", "Crib 1, crib, 24 logs of 26A")
-    desk.press("push button", "Build crib")
+    desk.press("push button", "Build: crib")
     desk.key("Left", "Left", "Left", "Down", "Down", "Down", "Return")
     desk.find("list item", "Crib 2, crib, no logs")
     with digits_and(desk, 3 * 2):

@@ -29,7 +29,7 @@ def area(desk, path):
 
 
 def crib(desk, path):
-    desk.press("push button", "Build crib")
+    desk.press("push button", "Build: crib")
     desk.key("Left", "Left", "Up", "Return")
     desk.await_answer(path, "SELECT name || ' ' || kind || ' ' || tiers || ' ' || per_tier"
                             " FROM stack", "Crib 1 crib 6 4")

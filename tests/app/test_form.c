@@ -67,7 +67,7 @@ test_text_is_kept (Scene *scene, gconstpointer data)
   g_assert_cmpstr (bed_form_get_text (form, "dbh"), ==, "thick");
   g_assert_false (bed_record_has (bed_form_get_draft (form), "dbh"));
   g_assert_nonnull (
-      app_find_button (GTK_WIDGET (form), "Save: look at mean diameter at breast height"));
+      app_find_button (GTK_WIDGET (form), "Save: look at “Mean diameter at breast height”"));
   g_assert_cmpint (bed_farm_count (scene->farm, BED_KIND_FELLING), ==, 0);
   app_close (window, GTK_WIDGET (form));
 }
@@ -78,10 +78,10 @@ test_button_says_what_is_missing (Scene *scene, gconstpointer data)
   BedForm *form = bed_form_new (scene->farm, bed_forms_get_spec (BED_KIND_FELLING));
   GtkWidget *window = app_show (GTK_WIDGET (form));
 
-  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "Save: wood is missing"));
+  g_assert_nonnull (app_find_button (GTK_WIDGET (form), "Save: “Wood” is missing"));
   bed_form_set_text (form, "wood", "northern red oak");
   app_settle (400);
-  g_assert_null (app_find_button (GTK_WIDGET (form), "Save: wood is missing"));
+  g_assert_null (app_find_button (GTK_WIDGET (form), "Save: “Wood” is missing"));
   app_close (window, GTK_WIDGET (form));
 }
 

@@ -27,7 +27,7 @@
 #include "model/farm/kinds.h"
 #include "model/season/draft.h"
 
-#define HALF "A half-typed "
+#define HALF "Half typed and not saved: "
 
 #define LEAST_WIDTH 1200 /* px, of a window that forms need not scroll in */
 

@@ -261,7 +261,7 @@ test_removal (Scene *scene, gconstpointer units)
   bed_edit_remove (alone, BED_KIND_BATCH, batch);
   g_assert_false (bed_edit_commit (alone, "Removed 26A", &error));
   g_assert_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID);
-  g_assert_nonnull (strstr (error->message, "26A is needed by"));
+  g_assert_nonnull (strstr (error->message, "26A is needed by others ("));
   g_autofree char *after = scene_dump (scene->farm);
   g_assert_cmpstr (before, ==, after);
 }

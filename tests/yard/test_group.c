@@ -351,7 +351,7 @@ test_features (Yard *yard, gconstpointer data)
   read = bed_yard_find_feature (yard->yard, id, NULL);
   g_assert_cmpfloat_with_epsilon (read->ground.width, 3.048, 1e-9);
   commit (yard, bed_feature_set_kind (farm, yard->yard, id, BED_FEATURE_TREE, &error),
-          "Made Tank 1 a tree");
+          "Changed Tank 1 into: tree");
   read = bed_yard_find_feature (yard->yard, id, NULL);
   g_assert_cmpint (read->kind, ==, BED_FEATURE_TREE);
   g_assert_cmpint (read->ground.form, ==, BED_GROUND_DISC);

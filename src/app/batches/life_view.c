@@ -8,6 +8,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/life.h"
+#include "science/join.h"
 #include "science/units.h"
 
 #define EVENTS_MOST 60 /* in the list; the drawing has all */
@@ -221,7 +222,7 @@ draw (BedLifeView *self, const GPtrArray *events, guint n_lanes)
       g_autofree char *day = bed_date_format (event->day);
       g_autofree char *words = dup_words (self, event);
       items[i] = make_item (event, &scale);
-      items[i].words = keep (texts, g_strdup_printf ("%s: %s", day, words));
+      items[i].words = keep (texts, bed_dup_labelled (day, words));
       if (event->kind == BED_LIFE_LAY)
         items[i].label = event->what;
       else if (items[i].lane < 0)

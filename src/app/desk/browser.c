@@ -11,6 +11,7 @@
 #include "app/widgets/split.h"
 #include "app/widgets/trouble.h"
 #include "app/widgets/wrap_layout.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 
 struct _BedBrowser
@@ -32,16 +33,12 @@ BED_DEFINE_TYPE (BedBrowser, bed_browser, BED_TYPE_PART)
 static GtkWidget *
 make_facts (BedFarm *farm, BedRecord *record)
 {
-  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-  const char *name = info->key ? bed_record_get_text (record, info->key) : _ (info->singular);
-  const char *rest = g_utf8_next_char (name);
-  g_autofree char *first = g_utf8_strup (name, rest - name);
-  g_autofree char *title = g_strconcat (first, rest, NULL);
+  BedKind kind = bed_record_get_kind (record);
+  const char *title = bed_kind_get_info (kind)->key ? bed_record_get_name (record)
+                                                    : bed_kind_get_heading (kind);
+  GtkWidget *recall = bed_recall_button_new (kind, bed_record_get_id (record));
 
-  GtkWidget *recall
-      = bed_recall_button_new (bed_record_get_kind (record), bed_record_get_id (record));
-
-  return bed_column_new (0, bed_browser_head_new (info->key ? name : title, NULL, recall),
+  return bed_column_new (0, bed_browser_head_new (title, NULL, recall),
                          bed_styled (bed_facts_new (farm, record), "section"), NULL);
 }
 

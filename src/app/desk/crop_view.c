@@ -9,6 +9,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/functions.h"
 #include "model/season/figures.h"
+#include "science/join.h"
 #include "science/units.h"
 
 #define MG_PER_KG 1e6
@@ -58,7 +59,7 @@ dup_untold (const BedCrop *crop)
     {
       const BedCropGroup *group = crop->groups->pdata[i];
       if (group->told == BED_CROP_OTHER_YEARS)
-        g_string_append_printf (names, "%s%s", names->len ? "; " : "", group->name);
+        g_string_append_printf (names, "%s%s", names->len ? bed_semicolon () : "", group->name);
     }
   /* Translators: names of strains and woods. */
   return names->len ? g_strdup_printf (

@@ -9,6 +9,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/caution_line.h"
 #include "app/widgets/topic.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/season/draft.h"
 #include "model/work/caution.h"
@@ -17,16 +18,6 @@
 
 G_DEFINE_FINAL_TYPE_WITH_CODE (BedForm, bed_form, BED_TYPE_PART,
                                G_IMPLEMENT_INTERFACE (BED_TYPE_TYPING, bed_form_typing_init))
-
-/* "Mean height" -> "mean height", inside a sentence. */
-static char *
-dup_small (const char *label)
-{
-  const char *rest = g_utf8_next_char (label);
-  g_autofree char *first = g_utf8_strdown (label, rest - label);
-
-  return g_strconcat (first, rest, NULL);
-}
 
 /* What could not be read is said where the form says what is wrong. */
 static gboolean
@@ -73,16 +64,13 @@ say_on_button (BedForm *self, const BedFault *error)
   BedFieldRow *misread = bed_form_rows_find_misread (self->rows);
   BedFieldRow *row = !misread && error ? bed_form_rows_find_fault (self->rows, error) : misread;
   const BedField *field = row ? bed_field_row_get_field (row) : NULL;
-  g_autofree char *small = NULL;
   g_autofree char *text = NULL;
 
   if (field)
-    {
-      small = dup_small (_ (field->label));
-      text = *bed_editor_get_text (bed_field_row_get_editor (row))
-                 ? g_strdup_printf (_ ("Save: look at %s"), small)
-                 : g_strdup_printf (_ ("Save: %s is missing"), small);
-    }
+    text = g_strdup_printf (*bed_editor_get_text (bed_field_row_get_editor (row))
+                                ? _ ("Save: look at “%s”")
+                                : _ ("Save: “%s” is missing"),
+                            _ (field->label));
   gtk_button_set_label (GTK_BUTTON (self->save), text ? text : _ ("Save"));
   if (field || error)
     gtk_widget_remove_css_class (self->save, "suggested-action");
@@ -235,16 +223,15 @@ row_settled_cb (BedFieldRow *row, guint side, BedForm *self)
 static void
 show_title (BedForm *self)
 {
-  const BedKindInfo *info = bed_kind_get_info (self->spec->kind);
-  const char *name = info->key ? bed_record_get_text (self->original, info->key) : NULL;
+  BedKind kind = self->spec->kind;
   g_autofree char *title = NULL;
 
   if (self->spec->title)
     title = g_strdup (_ (self->spec->title));
   else if (bed_record_get_id (self->original) == 0)
-    title = g_strdup_printf (_ ("New %s"), _ (info->singular));
+    title = g_strdup (bed_kind_get_new (kind));
   else
-    title = g_strdup_printf (_ ("Change %s %s"), _ (info->singular), name ? name : "");
+    title = bed_kind_dup_change (kind, bed_record_get_name (self->original));
   gtk_label_set_label (GTK_LABEL (self->title), title);
 }
 

@@ -7,6 +7,7 @@
 #include "app/form/form_rows.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
@@ -212,10 +213,7 @@ bed_form_hide_field (BedForm *self, const char *field)
 static char *
 dup_name (BedRecord *record)
 {
-  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-  const char *name = info->key ? bed_record_get_text (record, info->key) : NULL;
-
-  return name ? g_strdup_printf ("%s %s", _ (info->singular), name) : g_strdup (_ (info->singular));
+  return bed_kind_dup_named (bed_record_get_kind (record), bed_record_get_name (record));
 }
 
 static char *

@@ -8,6 +8,7 @@
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "model/farm/given.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
@@ -85,12 +86,10 @@ bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, 
                gpointer user_data)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
-  g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (info->singular));
-
   g_return_if_fail (bed_forms_get_spec (kind) && info->key);
   GtkWidget *window = adw_window_new ();
   Quick *quick = g_new0 (Quick, 1);
-  BedForm *form = form_new (window, owner, farm, kind, title);
+  BedForm *form = form_new (window, owner, farm, kind, bed_kind_get_new (kind));
   quick->made = made;
   quick->user_data = user_data;
   g_set_weak_pointer (&quick->owner, owner);
@@ -117,20 +116,19 @@ void
 bed_quick_change (GtkWidget *owner, BedFarm *farm, BedKind kind, gint64 id)
 {
   g_autoptr (BedRecord) record = bed_host_load (owner, farm, kind, id);
-  g_autofree char *title
-      = g_strdup_printf (_ ("Change %s"), _ (bed_kind_get_info (kind)->singular));
 
   g_return_if_fail (bed_forms_get_spec (kind));
-  if (record)
-    open_form (owner, farm, record, title);
+  if (!record)
+    return;
+  g_autofree char *title = bed_kind_dup_change (kind, bed_record_get_name (record));
+  open_form (owner, farm, record, title);
 }
 
 void
 bed_quick_add (GtkWidget *owner, BedFarm *farm, BedRecord *draft)
 {
   BedKind kind = bed_record_get_kind (draft);
-  g_autofree char *title = g_strdup_printf (_ ("New %s"), _ (bed_kind_get_info (kind)->singular));
 
   g_return_if_fail (bed_forms_get_spec (kind));
-  open_form (owner, farm, draft, title);
+  open_form (owner, farm, draft, bed_kind_get_new (kind));
 }

@@ -7,6 +7,7 @@
 #include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "app/widgets/suggest.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
@@ -142,8 +143,9 @@ suggest (BedReferenceEditor *self)
   exact = list_those_there (self, text);
   if (!exact && *text && can_make (self))
     {
-      g_autofree char *offer = g_strdup_printf (_ ("New %s “%s”…"),
-                                                _ (bed_kind_get_info (self->kind)->singular), text);
+      /* Translators: "New strain", a name. */
+      g_autofree char *offer
+          = g_strdup_printf (_ ("%s “%s”…"), bed_kind_get_new (self->kind), text);
 
       bed_suggest_add (self->suggest, &(BedSuggestion){ TAG_NEW, 0, offer, NULL });
     }

@@ -136,7 +136,7 @@ char *
 bed_typing_dup_half (BedKind kind)
 {
   /* Translators: kind of record. */
-  return g_strdup_printf (_ ("A half-typed %s is not saved."),
+  return g_strdup_printf (_ ("Half typed and not saved: %s."),
                           _ (bed_kind_get_info (kind)->singular));
 }
 

@@ -12,7 +12,7 @@ struct _BedTypingInterface
 {
   GTypeInterface parent_interface;
 
-  /* What was typed here and not saved, as a whole sentence: "A half-typed purchase is not saved.".
+  /* What was typed here and not saved, as a whole sentence: "Half typed and not saved: purchase.".
    * NULL when nothing was. */
   char *(*dup_words) (BedTyping *self);
 };

@@ -6,6 +6,7 @@
 #include "app/import/import_preview.h"
 #include "app/widgets/build.h"
 #include "app/widgets/in_view.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 
 #define LINES_MOST 40 /* of each: nobody reads more before mending one */
@@ -176,8 +177,7 @@ show_faults (BedImportFindings *self, GPtrArray *faults, BedFaultSeverity severi
 static void
 add_change (GtkWidget *grid, const BedImportChange *change, int row)
 {
-  g_autofree char *name
-      = g_strdup_printf ("%s %s", _ (bed_kind_get_info (change->kind)->singular), change->name);
+  g_autofree char *name = bed_kind_dup_named (change->kind, change->name);
   const char *texts[] = { name, _ (change->field->label), change->from ? change->from : "–", "→",
                           change->to ? change->to : "–" };
 

@@ -3,8 +3,10 @@
 #include <glib/gi18n.h>
 
 #include "app/import/import_words.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 
 #define FIRST 3       /* rows that are shown whatever they hold */
 #define LOOKED_AT 500 /* rows in which those with questions are looked for */
@@ -23,7 +25,7 @@ preview_free (BedImportPreview *preview)
 static void
 append_value (GString *words, const char *label, const char *value)
 {
-  g_string_append_printf (words, "%s%s %s", words->len ? ", " : "", label, value);
+  g_string_append_printf (words, "%s%s %s", words->len ? bed_comma () : "", label, value);
 }
 
 static char *
@@ -42,9 +44,9 @@ dup_draft (BedFarm *farm, const BedNotebookDraft *draft)
   for (guint i = 0; i < draft->n_references; i++)
     append_value (words, _ (draft->references[i].field->label), draft->references[i].name);
   if (draft->times == 1)
-    return g_strdup_printf ("%s: %s", _ (info->singular), words->str);
-  g_autofree char *count = bed_import_dup_count (bed_record_get_kind (draft->record), draft->times);
-  return g_strdup_printf ("%s: %s", count, words->str);
+    return bed_dup_labelled (_ (info->singular), words->str);
+  g_autofree char *count = bed_kind_dup_count (bed_record_get_kind (draft->record), draft->times);
+  return bed_dup_labelled (count, words->str);
 }
 
 /* What is its own first: that is what the row is. */

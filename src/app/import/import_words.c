@@ -2,8 +2,10 @@
 
 #include <glib/gi18n.h>
 
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 #include "science/units.h"
 
 char *
@@ -23,7 +25,7 @@ bed_import_dup_samples (const BedNotebookColumn *column)
   GString *cells = g_string_new (NULL);
 
   for (guint i = 0; i < BED_NOTEBOOK_SAMPLES && column->samples[i]; i++)
-    g_string_append_printf (cells, "%s%s", i ? ", " : "", column->samples[i]);
+    g_string_append_printf (cells, "%s%s", i ? bed_comma () : "", column->samples[i]);
   g_strdelimit (cells->str, "\n\r\t", ' ');
   return g_string_free (cells, FALSE);
 }
@@ -130,14 +132,6 @@ bed_import_dup_reading (BedNotebook *notebook, guint sheet)
 }
 
 char *
-bed_import_dup_count (BedKind kind, guint n)
-{
-  const BedKindInfo *info = bed_kind_get_info (kind);
-
-  return g_strdup_printf ("%u %s", n, n == 1 ? _ (info->singular) : _ (info->plural));
-}
-
-char *
 bed_import_dup_aside (BedNotebook *notebook)
 {
   g_autoptr (GString) kinds = g_string_new (NULL);
@@ -148,9 +142,9 @@ bed_import_dup_aside (BedNotebook *notebook)
       guint n = bed_notebook_count_aside (notebook, why);
 
       if (n > 1)
-        g_string_append_printf (kinds, "%s%u × ", all ? ", " : "", n);
+        g_string_append_printf (kinds, "%s%u × ", all ? bed_comma () : "", n);
       else if (n == 1 && all > 0)
-        g_string_append (kinds, ", ");
+        g_string_append (kinds, bed_comma ());
       if (n > 0)
         g_string_append (kinds, bed_aside_get_word (why));
       all += n;
@@ -218,7 +212,7 @@ bed_import_dup_totals (BedNotebook *notebook, const BedImportAnswer *answer,
   for (int kind = 0; kind < BED_N_KINDS; kind++)
     {
       guint n = answer ? answer->added[kind] : bed_notebook_count_records (notebook, kind);
-      g_autofree char *count = n ? bed_import_dup_count (kind, n) : NULL;
+      g_autofree char *count = n ? bed_kind_dup_count (kind, n) : NULL;
 
       if (!count)
         continue;
@@ -266,6 +260,6 @@ bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs)
   g_autoptr (GString) text = g_string_new (NULL);
   for (gsize i = 0; i < G_N_ELEMENTS (all); i++)
     if (all[i].n)
-      g_string_append_printf (text, "%s%s", text->len ? ", " : "", all[i].words);
+      g_string_append_printf (text, "%s%s", text->len ? bed_comma () : "", all[i].words);
   return text->len ? g_strdup (text->str) : NULL;
 }

@@ -22,9 +22,6 @@ const char *bed_import_get_dates_word (BedDates dates);
 /* "semicolons, decimal comma, Windows-1252"; of a workbook the name of its @sheet. */
 char *bed_import_dup_reading (BedNotebook *notebook, guint sheet);
 
-/* "1 pick", "24 logs" */
-char *bed_import_dup_count (BedKind kind, guint n);
-
 /* "3 set aside: 2 × a total, a note"; NULL: none but blank ones. */
 char *bed_import_dup_aside (BedNotebook *notebook);
 

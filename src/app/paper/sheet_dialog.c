@@ -257,7 +257,7 @@ make_window (BedSheetDialog *self, GtkWidget *inside)
 static char *
 dup_typing_words (BedTyping *typing)
 {
-  return BED_SHEET_DIALOG (typing)->typed ? g_strdup (_ ("A half-typed label sheet is not saved."))
+  return BED_SHEET_DIALOG (typing)->typed ? g_strdup (_ ("Half typed and not saved: label sheet."))
                                           : NULL;
 }
 

@@ -14,6 +14,7 @@
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 #include "model/work/caution.h"
+#include "science/join.h"
 
 #define SUGGESTED 6
 
@@ -135,7 +136,7 @@ dup_choices (const BedField *field)
   GString *words = g_string_new (NULL);
 
   for (const BedChoice *c = field->choices; c->key; c++)
-    g_string_append_printf (words, "%s%s", words->len ? ", " : "", _ (c->label));
+    g_string_append_printf (words, "%s%s", words->len ? bed_comma () : "", _ (c->label));
   return g_string_free (words, FALSE);
 }
 

@@ -8,6 +8,7 @@
 #include "model/farm/value.h"
 #include "model/season/figures.h"
 #include "model/season/season_weeks.h"
+#include "science/join.h"
 #include "science/units.h"
 
 #define OTHERS_MOST 4  /* seasons beside it: more lines are no longer told apart */
@@ -210,16 +211,16 @@ show (Run *run, BedRunSpec *spec, BedRunChart *chart)
       const BedSeasonWeeks *of = get_weeks (run, n_others - i);
       g_autofree char *name = bed_season_dup_name (run->farm, of->season);
       others[i].sums = add_sums (run, of);
-      others[i].label = keep (
-          run, g_strdup_printf ("%s: %s", name, keep_mass (run, sum_until (run, of, run->n - 1))));
+      others[i].label
+          = keep (run, bed_dup_labelled (name, keep_mass (run, sum_until (run, of, run->n - 1))));
     }
   spec->others = others;
   spec->n_others = n_others;
   spec->n_weeks = run->n;
   spec->n_known = run->n_known;
   spec->name = keep (
-      run, g_strdup_printf ("%s: %s", season,
-                            keep_mass (run, sum_until (run, get_weeks (run, 0), run->n - 1))));
+      run,
+      bed_dup_labelled (season, keep_mass (run, sum_until (run, get_weeks (run, 0), run->n - 1))));
   for (int i = 0; i < run->n; i++)
     {
       g_autofree char *monday = dup_day (run, i);

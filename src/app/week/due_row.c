@@ -10,6 +10,7 @@
 #include "model/farm/edit.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 
 #define DAY_WIDTH 96
 #define WHAT_WIDTH 150
@@ -226,7 +227,7 @@ add_buttons (BedDueRow *self, GtkWidget *line)
 {
   GtkWidget *why = gtk_toggle_button_new_with_label (_ ("Why?"));
   GtkWidget *act = bed_button_new (get_verb (self->item), G_CALLBACK (act_cb), self);
-  g_autofree char *name = g_strdup_printf ("%s: %s", get_verb (self->item), self->item->subject);
+  g_autofree char *name = bed_dup_labelled (get_verb (self->item), self->item->subject);
   g_autofree char *asked
       = g_strdup_printf (_ ("Why? %s: %s"), _ (self->item->rule->what), self->item->subject);
 

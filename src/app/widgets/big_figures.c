@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
+#include "science/join.h"
 
 static GtkWidget *
 make_figure (const BedPageFigure *figure)
@@ -21,13 +22,14 @@ make_figure (const BedPageFigure *figure)
     }
   GtkWidget *column
       = bed_column_new (0, line, bed_line_new (figure->caption, "figure-caption"), NULL);
-  g_autofree char *name = g_strdup_printf ("%s: %s %s", figure->caption,
-                                           figure->value ? figure->value : "–",
-                                           figure->value && figure->unit ? figure->unit : "");
+  g_autofree char *amount = figure->value && figure->unit
+                                ? g_strdup_printf ("%s %s", figure->value, figure->unit)
+                                : g_strdup (figure->value ? figure->value : "–");
+  g_autofree char *name = bed_dup_labelled (figure->caption, amount);
 
   g_object_set (column, "accessible-role", GTK_ACCESSIBLE_ROLE_GROUP, NULL);
   gtk_widget_set_tooltip_text (column, figure->sentence);
-  return bed_named (column, g_strchomp (name));
+  return bed_named (column, name);
 }
 
 GtkWidget *

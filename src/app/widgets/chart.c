@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "science/join.h"
 
 #define LEFT 44 /* unless the chart is told */
 #define TOP 22
@@ -243,7 +244,7 @@ describe (BedChart *self, const char *label)
     {
       const BedChartBar *bar = &g_array_index (self->bars, BedChartBar, i);
       if (bar->value > 0 && bar->tooltip)
-        g_string_append_printf (words, "%s%s", words->len ? "; " : "", bar->tooltip);
+        g_string_append_printf (words, "%s%s", words->len ? bed_semicolon () : "", bar->tooltip);
     }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);

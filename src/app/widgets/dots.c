@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "science/join.h"
 
 #define NAMES_MOST 0.45f /* of the width, for the names */
 #define DETAIL 84
@@ -171,8 +172,8 @@ bed_dots_set (BedDots *self, const char *label, const char *unit, const BedDot *
       dot.detail = g_strdup (dot.detail);
       g_array_append_val (self->dots, dot);
       most = MAX (most, MAX (dot.value, dot.high));
-      g_string_append_printf (words, "%s%s: %.2f %s (%.2f–%.2f)", i ? "; " : "", dot.label,
-                              dot.value, unit, dot.low, dot.high);
+      g_string_append_printf (words, "%s%s: %.2f %s (%.2f–%.2f)", i ? bed_semicolon () : "",
+                              dot.label, dot.value, unit, dot.low, dot.high);
     }
   step = bed_plot_step (most, STEPS);
   self->most = MAX (step * ceil (most / step - 1e-9), step);

@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "science/join.h"
 
 #define BAR 14
 #define GAP 2
@@ -212,7 +213,7 @@ query_tooltip_cb (BedSplitBar *self, int x, int y, gboolean keyboard, GtkTooltip
       at += roundf (whole * part->share);
       if (x < at)
         {
-          g_autofree char *text = g_strdup_printf ("%s: %s", part->label, part->text);
+          g_autofree char *text = bed_dup_labelled (part->label, part->text);
           gtk_tooltip_set_text (tooltip, text);
           return TRUE;
         }
@@ -265,7 +266,8 @@ bed_split_bar_set (BedSplitBar *self, const char *label, const BedSplitPart *par
     {
       Part part = { g_strdup (parts[i].label), g_strdup (parts[i].text), parts[i].share };
       g_array_append_val (self->parts, part);
-      g_string_append_printf (words, "%s%s: %s", i ? "; " : "", part.label, part.text);
+      g_autofree char *said = bed_dup_labelled (part.label, part.text);
+      g_string_append_printf (words, "%s%s", i ? bed_semicolon () : "", said);
     }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);

@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "science/join.h"
 
 #define LANE 18 /* px */
 #define GAP 3
@@ -251,7 +252,7 @@ describe (BedTimeline *self, const char *label)
   g_autoptr (GString) words = g_string_new (NULL);
 
   for (guint i = 0; i < self->items->len; i++)
-    g_string_append_printf (words, "%s%s", i ? "; " : "",
+    g_string_append_printf (words, "%s%s", i ? bed_semicolon () : "",
                             g_array_index (self->items, BedTimelineItem, i).words);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
                                   GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);

@@ -209,7 +209,7 @@ offer_near (BedSearch *self, const char *typed, GError **error)
       const Near *near = &g_array_index (nearest, Near, i);
       g_autofree char *line = g_strdup_printf (
           /* Translators: a kind of record. */
-          _ ("Did you mean this %s?"), _ (bed_kind_get_info (near->kind)->singular));
+          _ ("Did you mean this? (%s)"), _ (bed_kind_get_info (near->kind)->singular));
 
       bed_suggest_add (self->suggest, &(BedSuggestion){ near->kind, near->id, near->name, line });
     }

@@ -7,6 +7,7 @@
 #include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 
 #define DAYS_AHEAD 7 /* the day until somebody names one */
 
@@ -67,7 +68,7 @@ move_new (BedYardPlan *self, const BedPlannedMove *move)
   g_autofree char *to = bed_planned_dup_spot (self->draft, &move->to);
   g_autofree char *way = g_strdup_printf ("%s → %s", from, to);
   g_autofree char *trouble = bed_planned_dup_trouble (move);
-  g_autofree char *name = g_strdup_printf ("%s: %s", move->code, way);
+  g_autofree char *name = bed_dup_labelled (move->code, way);
   GtkWidget *tick = bed_named (gtk_check_button_new (), name);
   GtkWidget *text = bed_column_new (0, bed_label_new (move->code, "numeric"),
                                     bed_words_new (way, "caption"), NULL);

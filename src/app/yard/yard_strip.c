@@ -137,8 +137,8 @@ build_new (BedYardStrip *self, BedStackKind kind)
 {
   const BedField *field = bed_kind_find_field (BED_KIND_STACK, "kind", NULL);
   const char *word = bed_field_choice_label (field, bed_stack_kind_key (kind));
-  /* TRANSLATORS: "Build crib" */
-  g_autofree char *name = g_strdup_printf (_ ("Build %s"), word);
+  /* TRANSLATORS: "Build: crib" */
+  g_autofree char *name = g_strdup_printf (_ ("Build: %s"), word);
   GtkWidget *button = bed_styled (gtk_button_new (), "flat");
   GtkWidget *sketch = gtk_drawing_area_new ();
   GtkDragSource *source = gtk_drag_source_new ();
@@ -233,8 +233,8 @@ static GtkWidget *
 draw_new (BedYardStrip *self, guint kind)
 {
   const char *word = name_drawn (kind);
-  /* TRANSLATORS: "Draw path" */
-  g_autofree char *name = g_strdup_printf (_ ("Draw %s"), word);
+  /* TRANSLATORS: "Draw: path" */
+  g_autofree char *name = g_strdup_printf (_ ("Draw: %s"), word);
   GtkWidget *button = bed_styled (gtk_button_new (), "flat"), *picture = gtk_drawing_area_new ();
 
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (picture), GROUND_SIZE);

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "model/farm/kinds.h"
+#include "science/join.h"
 #include "science/units.h"
 
 #define NEAR 10.0 /* m: a neighbour farther off is not spoken of */
@@ -321,7 +322,7 @@ say_ground (const char *name, const BedGround *ground, const BedNotation *notati
 {
   g_autofree char *size = bed_ground_describe (ground, notation);
 
-  return g_strdup_printf ("%s: %s", name, size);
+  return bed_dup_labelled (name, size);
 }
 
 /* "Crib 3: 2.1 m from Crib 2", or what lines it up. */

@@ -4,9 +4,11 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/rules.h"
+#include "science/join.h"
 
 /* Faults listed of one part; a file that is wrong in a million places is not listed whole. */
 #define MOST_FAULTS 1000
@@ -31,13 +33,6 @@ bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severit
     g_ptr_array_add (faults, bed_fault_new (severity, NULL, NULL,
                                             g_strdup (_ ("There are more faults like these; mend "
                                                          "them and check again."))));
-}
-
-char *
-bed_check_dup_row_name (BedKind kind, gint64 id)
-{
-  /* Translators: kind of record, its number in the file. */
-  return g_strdup_printf (_ ("%s %" G_GINT64_FORMAT), _ (bed_kind_get_info (kind)->singular), id);
 }
 
 static gboolean
@@ -88,8 +83,8 @@ check_references (BedChecking *self, GError **error)
   while (bed_query_next (q))
     bed_checking_add (self, BED_CHECK_REFERENCES, BED_FAULT_ERROR,
                       /* Translators: kind of record, its number, kind of record. */
-                      _ ("%s %" G_GINT64_FORMAT " refers to a %s that is not there."),
-                      kind_word (bed_query_text (q, 0)), bed_query_int (q, 1),
+                      _ ("%s %lld refers to what is not there (%s)."),
+                      kind_word (bed_query_text (q, 0)), (long long) bed_query_int (q, 1),
                       kind_word (bed_query_text (q, 2)));
   return bed_query_finish (q, error) && count_references (self, error);
 }
@@ -107,7 +102,7 @@ check_kind (BedChecking *self, BedKind kind, GError **error)
   bed_rules_gather (self->farm, kind, &all, round);
   while (bed_query_next (q) && faults->len < MOST_FAULTS)
     {
-      g_autofree char *name = bed_check_dup_row_name (kind, bed_query_int (q, 0));
+      g_autofree char *name = bed_kind_dup_numbered (kind, bed_query_int (q, 0));
       if (g_hash_table_contains (self->unreadable, name))
         continue;
       g_autoptr (BedRecord) record = bed_farm_load (self->farm, kind, bed_query_int (q, 0), error);
@@ -218,20 +213,24 @@ char *
 bed_checkup_dup_looked_at (const BedCheckup *self, BedCheckPart part)
 {
   g_return_val_if_fail (self != NULL && part < BED_N_CHECKS, NULL);
-  static const char *const looked_at[] = {
-    [BED_CHECK_PAGES] = N_ ("%" G_GINT64_FORMAT " pages of the file"),
-    [BED_CHECK_REFERENCES] = N_ ("%" G_GINT64_FORMAT " references"),
-    [BED_CHECK_VALUES] = N_ ("%" G_GINT64_FORMAT " values: ids, types, letters"),
-    [BED_CHECK_RULES] = N_ ("%" G_GINT64_FORMAT " records by every rule"),
-    [BED_CHECK_HISTORY] = N_ ("%" G_GINT64_FORMAT " changes taken back one by one on a copy"),
-    [BED_CHECK_QUESTIONS] = N_ ("%" G_GINT64_FORMAT " rows of answers worked out a second time"),
+  static const char *const looked_at[][2] = {
+    [BED_CHECK_PAGES] = NP_ ("%lld page of the file", "%lld pages of the file"),
+    [BED_CHECK_REFERENCES] = NP_ ("%lld reference", "%lld references"),
+    [BED_CHECK_VALUES]
+    = NP_ ("%lld value: ids, types, letters", "%lld values: ids, types, letters"),
+    [BED_CHECK_RULES] = NP_ ("%lld record by every rule", "%lld records by every rule"),
+    [BED_CHECK_HISTORY] = NP_ ("%lld change taken back one by one on a copy",
+                               "%lld changes taken back one by one on a copy"),
+    [BED_CHECK_QUESTIONS] = NP_ ("%lld row of answers worked out a second time",
+                                 "%lld rows of answers worked out a second time"),
   };
+  gint64 n = self->looked_at[part];
 
   if (self->left_out[part])
     return g_strdup (
         _ ("not looked at: answers worked out a second time (--all does, where nothing above is at "
            "fault)"));
-  return g_strdup_printf (_ (looked_at[part]), self->looked_at[part]);
+  return g_strdup_printf (ngettext (looked_at[part][0], looked_at[part][1], n), (long long) n);
 }
 
 const char *
@@ -263,14 +262,14 @@ bed_check_dup_name (BedFarm *farm, BedRecord *record)
 {
   g_return_val_if_fail (BED_IS_RECORD (record), NULL);
   const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-  const char *key = info->key ? bed_record_get_text (record, info->key) : NULL;
+  const char *key = bed_record_get_name (record);
 
   if (key)
-    return g_strdup_printf ("%s %s", _ (info->singular), key);
+    return bed_kind_dup_named (bed_record_get_kind (record), key);
   for (guint i = 0; i < info->n_fields; i++)
     if (info->fields[i].type == BED_FIELD_DATE && bed_record_has (record, info->fields[i].name))
-      /* Translators: kind of record, date. */
-      return g_strdup_printf (_ ("%s of %s"), _ (info->singular),
+      /* Translators: kind of record, its day or what it belongs to. */
+      return g_strdup_printf (C_ ("record", "%s of %s"), _ (info->singular),
                               bed_record_get_text (record, info->fields[i].name));
   for (guint i = 0; i < info->n_fields; i++)
     if (info->fields[i].type == BED_FIELD_REFERENCE)
@@ -278,7 +277,7 @@ bed_check_dup_name (BedFarm *farm, BedRecord *record)
         g_autofree char *name = bed_farm_dup_name (
             farm, info->fields[i].refers, bed_record_get_int (record, info->fields[i].name));
         if (name)
-          return g_strdup_printf (_ ("%s of %s"), _ (info->singular), name);
+          return g_strdup_printf (C_ ("record", "%s of %s"), _ (info->singular), name);
       }
   return g_strdup (_ (info->singular));
 }

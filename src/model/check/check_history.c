@@ -5,6 +5,7 @@
 
 #include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 
@@ -42,7 +43,7 @@ add (BedChecking *self, gint64 id, const char *sentence, const char *what)
 
   bed_checking_add (self, BED_CHECK_HISTORY, BED_FAULT_ERROR,
                     /* Translators: number of a change, its sentence, what is wrong with it. */
-                    _ ("Change %" G_GINT64_FORMAT " (%s) %s."), id, valid, what);
+                    _ ("Change %lld (%s) %s."), (long long) id, valid, what);
 }
 
 static gboolean
@@ -136,14 +137,12 @@ check_left (BedChecking *self, sqlite3 *copy)
       const BedKindInfo *info = bed_kind_get_info (kind);
       g_autofree char *sql = g_strdup_printf ("SELECT count (*) FROM \"%s\"", info->name);
       gint64 left = bed_db_ask (copy, sql);
+      g_autofree char *count = bed_kind_dup_count (kind, MAX (left, 0));
       if (left > 0)
-        bed_checking_add (
-            self, BED_CHECK_HISTORY, BED_FAULT_WARNING,
-            /* Translators: how many, kind of record. */
-            _ ("%" G_GINT64_FORMAT
-               " %s came into the farm without a change of the history: another program wrote "
-               "them."),
-            left, _ (info->plural));
+        bed_checking_add (self, BED_CHECK_HISTORY, BED_FAULT_WARNING,
+                          /* Translators: "24 logs". */
+                          _ ("Written by another program, without a change of the history: %s."),
+                          count);
     }
 }
 

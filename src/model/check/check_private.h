@@ -17,9 +17,6 @@ typedef struct
 void bed_checking_add (BedChecking *self, BedCheckPart part, BedFaultSeverity severity,
                        const char *format, ...) G_GNUC_PRINTF (4, 5);
 
-/* "log 1234"; owned by the caller. */
-char *bed_check_dup_row_name (BedKind kind, gint64 id);
-
 /* check_values.c */
 gboolean bed_check_values (BedChecking *self, GError **error);
 

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 
 static int
@@ -48,11 +49,10 @@ check_text (BedChecking *self, sqlite3_stmt *row, int column, const char *record
 
   if (length > LONGEST)
     {
-      bed_checking_add (
-          self, BED_CHECK_VALUES, BED_FAULT_ERROR,
-          /* Translators: "log 1234", a field, a number of bytes. */
-          _ ("%s, %s: its text is %" G_GSIZE_FORMAT " bytes long, more than can be shown."), record,
-          label, length);
+      bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
+                        /* Translators: "log 1234", a field, a number of bytes. */
+                        _ ("%s, %s: its text is %lld bytes long, more than can be shown."), record,
+                        label, (long long) length);
       g_hash_table_add (self->unreadable, g_strdup (record));
     }
   else if (text && !g_utf8_validate (text, length, NULL))
@@ -74,7 +74,7 @@ check_row (BedChecking *self, BedKind kind, sqlite3_stmt *row)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   gint64 id = sqlite3_column_int64 (row, 0);
-  g_autofree char *record = bed_check_dup_row_name (kind, id);
+  g_autofree char *record = bed_kind_dup_numbered (kind, id);
 
   if (id < 1)
     bed_checking_add (
@@ -107,7 +107,7 @@ check_changes (BedChecking *self, GError **error)
   while (status == SQLITE_ROW && (status = sqlite3_step (row)) == SQLITE_ROW)
     {
       gint64 id = sqlite3_column_int64 (row, 0);
-      g_autofree char *name = g_strdup_printf (_ ("change %" G_GINT64_FORMAT), id);
+      g_autofree char *name = g_strdup_printf (_ ("change %lld"), (long long) id);
       if (id < 1)
         bed_checking_add (self, BED_CHECK_VALUES, BED_FAULT_ERROR,
                           _ ("%s: the number of a change is 1 or more."), name);

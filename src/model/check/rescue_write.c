@@ -32,9 +32,9 @@ settle_references (Writer *self, BedRecord *record)
       gint64 other = bed_record_get_int (record, field->name);
       if (g_hash_table_contains (self->read->records[field->refers], &other))
         continue;
-      g_autofree char *why
-          = g_strdup_printf (_ ("it belongs to %s %" G_GINT64_FORMAT ", which could not be saved"),
-                             _ (bed_kind_get_info (field->refers)->singular), other);
+      g_autofree char *why = g_strdup_printf (_ ("it belongs to what could not be saved (%s %lld)"),
+                                              _ (bed_kind_get_info (field->refers)->singular),
+                                              (long long) other);
       if (field->required)
         {
           bed_rescue_note (self->rescue->notes, BED_RESCUE_LOST, kind, bed_record_get_id (record),

@@ -158,11 +158,8 @@ bring_counted (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
 static void
 fault_there (Bringing *self, BedKind kind, const char *name)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
-
-  fault_at (self, bed_notebook_find_column (self->notebook, kind, info->key),
-            g_strdup_printf (_ ("The %s %s is in the farm already, with other values."),
-                             _ (info->singular), name));
+  fault_at (self, bed_notebook_find_column (self->notebook, kind, bed_kind_get_info (kind)->key),
+            g_strdup_printf (_ ("“%s” is in the farm already, with other values."), name));
 }
 
 /* A copy of the stored record with what the draft has. */
@@ -243,8 +240,7 @@ bring_own (Bringing *self, const BedNotebookDraft *draft, BedRecord *record)
   if (id)
     {
       fault_at (self, bed_notebook_find_column (self->notebook, kind, key),
-                g_strdup_printf (_ ("The %s %s is there twice."),
-                                 _ (bed_kind_get_info (kind)->singular), name));
+                g_strdup_printf (_ ("“%s” is there twice."), name));
       return FALSE;
     }
   if (bed_csv_meets_known (self->importer, record))

@@ -170,8 +170,7 @@ miss_column (BedCsvImporter *self, const BedCsvRow *head, const char *name)
     self->file->partial = TRUE;
   else
     bed_csv_fault_at (self, head, 0,
-                      g_strdup_printf (_ ("The column %s is missing; every %s needs it."), name,
-                                       _ (info->singular)));
+                      g_strdup_printf (_ ("The column %s is missing; every row needs it."), name));
 }
 
 gboolean
@@ -185,8 +184,9 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
   if (self->errors == before + MOST_FAULTS)
     {
       bed_csv_fault_at (self, head, 0,
+                        /* Translators: how many, kind of record in the plural. */
                         g_strdup_printf (_ ("The first line has %u columns, and those after these "
-                                            "were not looked at. Is it a list of %s?"),
+                                            "were not looked at. Is it the right list (%s)?"),
                                          head->n_cells, _ (info->plural)));
       return FALSE;
     }

@@ -5,6 +5,7 @@
 
 #include "model/csv/csv_private.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 
@@ -370,11 +371,9 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
 
   if (bed_edit_begin (self->edit, error) && read_file (self, import->kind, import->path, error))
     {
-      const BedKindInfo *info = bed_kind_get_info (import->kind);
-      g_autofree char *sentence
-          /* Translators: number, kind of record, file. */
-          = g_strdup_printf (_ ("Imported %d %s from %s"), self->rows,
-                             self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
+      g_autofree char *count = bed_kind_dup_count (import->kind, self->rows);
+      /* Translators: "24 logs", file. */
+      g_autofree char *sentence = g_strdup_printf (_ ("Imported %s from %s"), count, name);
       n = bed_csv_finish (self, sentence, error);
     }
   else

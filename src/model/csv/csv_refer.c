@@ -4,10 +4,12 @@
 
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "science/check_character.h"
+#include "science/join.h"
 
 /* References by name, and the few records made on the way: a stand or an area that is
  * near no other, a lot whose code carries its date, a strain that its row describes. */
@@ -34,24 +36,25 @@ dup_few (BedCsvImporter *self, BedKind kind)
   guint n = 0;
 
   for (; bed_query_next (q); n++)
-    g_string_append_printf (list, "%s%s", n ? ", " : "", bed_query_text (q, 0));
+    g_string_append_printf (list, "%s%s", n ? bed_comma () : "", bed_query_text (q, 0));
   return bed_query_finish (q, NULL) && n > 0 && n <= 6 ? g_strdup (list->str) : NULL;
 }
 
 char *
 bed_csv_dup_missing (BedCsvImporter *self, BedKind kind, const char *name)
 {
-  const char *singular = _ (bed_kind_get_info (kind)->singular);
+  g_autofree char *missing = bed_kind_dup_missing (kind, name);
   g_autofree char *nearest = bed_csv_dup_nearest (self, kind, name);
   g_autofree char *few = nearest ? NULL : dup_few (self, kind);
 
   if (nearest)
-    /* Translators: kind of record, name typed, likely name. */
-    return g_strdup_printf (_ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
+    /* Translators: the sentence "There is no batch “26X”.", likely name. */
+    return g_strdup_printf (_ ("%s Did you mean “%s”?"), missing, nearest);
   if (few)
-    /* Translators: kind of record, name typed, list of names. */
-    return g_strdup_printf (_ ("There is no %s “%s”. There are: %s."), singular, name, few);
-  return g_strdup_printf (_ ("There is no %s “%s”. Add it first."), singular, name);
+    /* Translators: the sentence "There is no batch “26X”.", list of names. */
+    return g_strdup_printf (_ ("%s There are: %s."), missing, few);
+  /* Translators: the sentence "There is no batch “26X”." */
+  return g_strdup_printf (_ ("%s Add it first."), missing);
 }
 
 /* --- made on the way ---------------------------------------------------------------- */
@@ -69,7 +72,6 @@ make_named (BedCsvImporter *self, BedCsvLine *line, BedKind kind, const char *na
 static gint64
 make_place (BedCsvImporter *self, BedCsvLine *line, guint column, BedKind kind, const char *name)
 {
-  const char *singular = _ (bed_kind_get_info (kind)->singular);
   g_autofree char *nearest = bed_csv_dup_nearest (self, kind, name);
 
   if (nearest)
@@ -78,8 +80,9 @@ make_place (BedCsvImporter *self, BedCsvLine *line, guint column, BedKind kind, 
       return 0;
     }
   bed_csv_note_at (self, line->row, column,
-                   /* Translators: kind of record, its name. */
-                   g_strdup_printf (_ ("The %s “%s” is new and is added."), singular, name));
+                   /* Translators: a name, kind of record. */
+                   g_strdup_printf (_ ("“%s” is new and is added (%s)."), name,
+                                    _ (bed_kind_get_info (kind)->singular)));
   return bed_record_get_id (make_named (self, line, kind, name));
 }
 

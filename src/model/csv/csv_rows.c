@@ -96,14 +96,14 @@ fault_same (BedCsvImporter *self, const BedCsvRow *row, gint64 id)
 
   if (first.file)
     bed_csv_fault_at (self, row, column,
-                      /* Translators: kind of record, name, file, line. */
-                      g_strdup_printf (_ ("The %s %s is there twice; first in %s, line %u."),
-                                       _ (info->singular), name, first.file->path, first.line));
+                      /* Translators: name, file, line. */
+                      g_strdup_printf (_ ("“%s” is there twice; first in %s, line %u."), name,
+                                       first.file->path, first.line));
   else
     bed_csv_fault_at (self, row, column,
-                      g_strdup_printf (_ ("The %s %s is in the farm already. Leave the row out, or "
-                                          "give it another name."),
-                                       _ (info->singular), name));
+                      g_strdup_printf (_ ("“%s” is in the farm already. Leave the row out, or give "
+                                          "it another name."),
+                                       name));
 }
 
 static void
@@ -208,9 +208,7 @@ is_left_out (BedCsvImporter *self, BedCsvLine *line)
   self->answer->known[self->kind]++;
   if (self->import->known == BED_KNOWN_REFUSED)
     bed_csv_fault_at (self, line->row, 0,
-                      g_strdup_printf (_ ("This %s is in the farm already, the same in every "
-                                          "column."),
-                                       _ (bed_kind_get_info (self->kind)->singular)));
+                      g_strdup (_ ("This row is in the farm already, the same in every column.")));
   return TRUE;
 }
 

@@ -49,12 +49,9 @@ bed_edit_merge (BedFarm *farm, BedRecord *record, GPtrArray *faults, GError **er
       return FALSE;
     }
   if (!stored)
-    add_fault (
-        faults, record, NULL, BED_FARM_ERROR_NOT_FOUND,
-        g_strdup_printf (
-            _ ("That %s was removed elsewhere since it was opened here. Save what you typed as a "
-               "new one, or cancel."),
-            _ (info->singular)));
+    add_fault (faults, record, NULL, BED_FARM_ERROR_NOT_FOUND,
+               g_strdup (_ ("This was removed elsewhere since it was opened here. Save what you "
+                            "typed as a new one, or cancel.")));
   else if (bed_record_merge (record, stored))
     for (guint i = 0; i < info->n_fields; i++)
       if (bed_record_is_torn (record, stored, info->fields[i].name))
@@ -68,8 +65,8 @@ bed_edit_add_unseen_fault (BedKind kind, GPtrArray *faults)
 {
   add_fault (faults, NULL, NULL, BED_FARM_ERROR_CONFLICT,
              /* Translators: kind of record, several. */
-             g_strdup_printf (_ ("Some %s were changed elsewhere a moment ago. Nothing was "
-                                 "removed; look at them and ask again."),
+             g_strdup_printf (_ ("Some of it was changed elsewhere a moment ago (%s). Nothing was "
+                                 "removed; look at it and ask again."),
                               _ (bed_kind_get_info (kind)->plural)));
 }
 
@@ -77,6 +74,7 @@ void
 bed_edit_add_removed_fault (BedKind kind, GPtrArray *faults)
 {
   add_fault (faults, NULL, NULL, BED_FARM_ERROR_NOT_FOUND,
-             g_strdup_printf (_ ("That %s is not in the farm any more: it was removed elsewhere."),
+             /* Translators: kind of record. */
+             g_strdup_printf (_ ("It is not in the farm any more: it was removed elsewhere (%s)."),
                               _ (bed_kind_get_info (kind)->singular)));
 }

@@ -3,9 +3,11 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 
 typedef struct
 {
@@ -114,14 +116,6 @@ dup_one (BedFarm *farm, BedKind kind, gint64 id, GError **error)
   return record ? bed_value_dup_words (farm, record) : NULL;
 }
 
-static char *
-dup_count (BedKind kind, guint n)
-{
-  const BedKindInfo *info = bed_kind_get_info (kind);
-
-  return g_strdup_printf ("%u %s", n, n == 1 ? _ (info->singular) : _ (info->plural));
-}
-
 /* "24 logs, 12 soaked logs and 3 picks"; NULL for none. */
 static char *
 dup_rest (Removal *self, BedKind kind, guint n_named)
@@ -131,12 +125,12 @@ dup_rest (Removal *self, BedKind kind, guint n_named)
   self->count[kind] -= n_named;
   for (BedKind k = 0; k < BED_N_KINDS; k++)
     if (self->count[k])
-      g_ptr_array_add (parts, dup_count (k, self->count[k]));
+      g_ptr_array_add (parts, bed_kind_dup_count (k, self->count[k]));
   if (parts->len == 0)
     return NULL;
   g_autofree char *last = g_ptr_array_steal_index (parts, parts->len - 1);
   g_ptr_array_add (parts, NULL);
-  g_autofree char *first = g_strjoinv (", ", (char **) parts->pdata);
+  g_autofree char *first = g_strjoinv (bed_comma (), (char **) parts->pdata);
   /* Translators: of a list, all but the last, and the last. */
   return *first ? g_strdup_printf (_ ("%s and %s"), first, last) : g_steal_pointer (&last);
 }
@@ -144,7 +138,8 @@ dup_rest (Removal *self, BedKind kind, guint n_named)
 static char *
 dup_sentence (Removal *self, BedKind kind, const gint64 *ids, guint n, GError **error)
 {
-  g_autofree char *what = n == 1 ? dup_one (self->farm, kind, ids[0], error) : dup_count (kind, n);
+  g_autofree char *what = n == 1 ? dup_one (self->farm, kind, ids[0], error)
+                                 : bed_kind_dup_count (kind, n);
   g_autofree char *rest = NULL;
 
   if (!what)

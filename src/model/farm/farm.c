@@ -459,7 +459,8 @@ bed_farm_load (BedFarm *self, BedKind kind, gint64 id, GError **error)
     }
   else if (status == SQLITE_DONE)
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("That %s is not in the farm any more."),
+                 /* Translators: kind of record. */
+                 _ ("It is not in the farm any more (%s)."),
                  _ (bed_kind_get_info (kind)->singular));
   else
     bed_farm_set_error (self, error, _ ("reading a record"));

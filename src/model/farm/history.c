@@ -6,6 +6,7 @@
 #include "model/farm/changeset.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/farm_watch.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/reverse_rules.h"
@@ -91,10 +92,9 @@ load_changeset (BedFarm *farm, gint64 change, BedChangeset *changeset, GError **
   if (found && !bed_changeset_is_sound (changeset))
     return bed_farm_refuse (
         error, BED_FARM_ERROR_CORRUPT,
-        _ ("What change %" G_GINT64_FORMAT
-           " did is not stored as Bedlog stores it: it cannot be read or taken back. The records "
-           "themselves are as they are."),
-        change);
+        _ ("What change %lld did is not stored as Bedlog stores it: it cannot be read or taken "
+           "back. The records themselves are as they are."),
+        (long long) change);
   return found;
 }
 
@@ -336,10 +336,10 @@ record_name (BedFarm *farm, BedKind kind, gint64 id, BedRecord *row)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
   g_autofree char *today = info->key ? bed_farm_dup_name (farm, kind, id) : NULL;
-  const char *then = info->key ? bed_record_get_text (row, info->key) : NULL;
+  const char *then = bed_record_get_name (row);
   const char *name = then ? then : today;
 
-  return name ? g_strdup_printf ("%s %s", _ (info->singular), name) : g_strdup (_ (info->singular));
+  return bed_kind_dup_named (kind, name);
 }
 
 typedef struct

@@ -5,9 +5,11 @@
 
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/known.h"
 #include "model/farm/query.h"
+#include "science/join.h"
 
 /* Bytes of a name that somebody may have mistyped; the work grows with their square. */
 #define LONGEST 200
@@ -102,29 +104,29 @@ few_names (BedFarm *farm, BedKind kind)
 {
   g_autoptr (GPtrArray) names = read_names (farm, kind, "ORDER BY 1 LIMIT 7");
 
-  return names && names->len > 1 && names->len <= 7 ? g_strjoinv (", ", (char **) names->pdata)
-                                                    : NULL;
+  return names && names->len > 1 && names->len <= 7
+             ? g_strjoinv (bed_comma (), (char **) names->pdata)
+             : NULL;
 }
 
 void
 bed_near_set_error (BedFarm *farm, BedKind kind, const char *name, GError **error)
 {
-  const char *singular = _ (bed_kind_get_info (kind)->singular);
-  const char *plural = _ (bed_kind_get_info (kind)->plural);
+  g_autofree char *missing = bed_kind_dup_missing (kind, name);
   g_autofree char *nearest = bed_near_dup_name (farm, kind, name);
   g_autofree char *few = nearest ? NULL : few_names (farm, kind);
 
   if (nearest)
-    /* Translators: kind of record, name typed, likely name. */
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s “%s”. Did you mean “%s”?"), singular, name, nearest);
+    /* Translators: the sentence "There is no batch “26X”.", likely name. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("%s Did you mean “%s”?"),
+                 missing, nearest);
   else if (few)
-    /* Translators: kind of record, name typed, kinds, list of names. */
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s “%s”. The %s are: %s."), singular, name, plural, few);
+    /* Translators: the sentence "There is no batch “26X”.", list of names. */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("%s There are: %s."), missing,
+                 few);
   else
-    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND,
-                 _ ("There is no %s “%s”. Add it first."), singular, name);
+    /* Translators: the sentence "There is no batch “26X”." */
+    g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_NOT_FOUND, _ ("%s Add it first."), missing);
 }
 
 /* The record of the species that people call @name: trade, regional and Latin names; 0 when there
@@ -147,7 +149,7 @@ find_species (BedFarm *self, BedKind kind, const char *name, GError **error)
       if (bed_query_next (q))
         {
           id = bed_query_int (q, 0);
-          g_string_append_printf (all, "%s%s", all->len ? ", " : "", bed_query_text (q, 1));
+          g_string_append_printf (all, "%s%s", all->len ? bed_comma () : "", bed_query_text (q, 1));
         }
       if (!bed_query_finish (q, error))
         return 0;
@@ -185,11 +187,10 @@ bed_farm_find_named (BedFarm *self, BedKind kind, const char *name, GError **err
     bed_farm_set_error (self, error, _ ("reading a record"));
   sqlite3_reset (stmt);
   if (status == SQLITE_ROW && id == 0)
-    /* Translators: kind of record, its name. */
     g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_CORRUPT,
-                 _ ("The %s “%s” stands in the file under the number 0, which no record may have. "
+                 _ ("“%s” stands in the file under the number 0, which no record may have. "
                     "bedlog-tool check says what to do."),
-                 _ (info->singular), code);
+                 code);
   return id;
 }
 
@@ -207,7 +208,7 @@ bed_farm_find_marked (BedFarm *self, const char *mark, GError **error)
   for (; bed_query_next (q); n++)
     {
       id = bed_query_int (q, 0);
-      g_string_append_printf (codes, "%s%s", n ? ", " : "", bed_query_text (q, 1));
+      g_string_append_printf (codes, "%s%s", n ? bed_comma () : "", bed_query_text (q, 1));
     }
   if (!bed_query_finish (q, error))
     return 0;

@@ -227,6 +227,15 @@ bed_record_get_text (BedRecord *self, const char *field)
   return value ? value->text : NULL;
 }
 
+const char *
+bed_record_get_name (BedRecord *self)
+{
+  g_return_val_if_fail (BED_IS_RECORD (self), NULL);
+  const char *key = bed_kind_get_info (self->kind)->key;
+
+  return key ? bed_record_get_text (self, key) : NULL;
+}
+
 void
 bed_record_set_int (BedRecord *self, const char *field, gint64 number)
 {

@@ -35,6 +35,8 @@ BedRecordOrigin bed_record_get_origin (BedRecord *self);
 gboolean bed_record_has (BedRecord *self, const char *field);
 gint64 bed_record_get_int (BedRecord *self, const char *field);
 const char *bed_record_get_text (BedRecord *self, const char *field);
+/* What people call it by, from its kind's key; NULL where it has none. */
+const char *bed_record_get_name (BedRecord *self);
 void bed_record_set_int (BedRecord *self, const char *field, gint64 value);
 void bed_record_set_text (BedRecord *self, const char *field, const char *value);
 void bed_record_unset (BedRecord *self, const char *field);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
@@ -306,9 +307,7 @@ bed_rules_check_unique (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       bind_field (farm, stmt, 1, record, info->key);
       sqlite3_bind_int64 (stmt, 2, bed_record_get_id (record));
       if (finds_one (farm, stmt))
-        bed_rules_add (faults, record, info->key,
-                       /* Translators: kind of record, its name. */
-                       _ ("There is a %s “%s” already."), _ (info->singular),
+        bed_rules_add (faults, record, info->key, _ ("“%s” is in the farm already."),
                        bed_record_get_text (record, info->key));
     }
   for (guint i = 0; i < G_N_ELEMENTS (unique); i++)
@@ -331,8 +330,8 @@ check_references (BedFarm *farm, BedRecord *record, GPtrArray *faults)
       sqlite3_stmt *stmt = bed_farm_statement (farm, sql, NULL);
       sqlite3_bind_int64 (stmt, 1, bed_record_get_int (record, field->name));
       if (!finds_one (farm, stmt))
-        bed_rules_add (faults, record, field->name, _ ("%s: that %s is not in the farm."),
-                       _ (field->label), _ (bed_kind_get_info (field->refers)->singular));
+        bed_rules_add (faults, record, field->name, _ ("%s: it is not in the farm."),
+                       _ (field->label));
     }
 }
 
@@ -417,6 +416,18 @@ bed_rules_say_once (GPtrArray *faults)
   faults->len = kept;
 }
 
+/* Takes @by. */
+static void
+add_needed (GPtrArray *faults, BedKind kind, const char *name, char *by)
+{
+  g_autofree char *what = bed_kind_dup_named (kind, name);
+  g_autofree char *who = by;
+
+  /* Translators: "batch 26A", "24 logs". */
+  bed_rules_add (faults, NULL, NULL, _ ("%s is needed by others (%s). Remove those first."), what,
+                 who);
+}
+
 void
 bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *name,
                          GPtrArray *faults)
@@ -435,11 +446,7 @@ bed_rules_check_removed (BedFarm *farm, BedKind kind, gint64 id, const char *nam
           gint64 n = bed_farm_step (farm, stmt) == SQLITE_ROW ? sqlite3_column_int64 (stmt, 0) : 0;
           sqlite3_reset (stmt);
           if (n > 0)
-            bed_rules_add (faults, NULL, NULL,
-                           /* Translators: kind, name, number, kind of record that needs it. */
-                           _ ("%s %s is needed by %" G_GINT64_FORMAT " %s. Remove those first."),
-                           _ (bed_kind_get_info (kind)->singular), name ? name : "", n,
-                           n == 1 ? _ (info->singular) : _ (info->plural));
+            add_needed (faults, kind, name, bed_kind_dup_count (other, n));
         }
     }
 }

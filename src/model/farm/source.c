@@ -6,6 +6,7 @@
 #include "model/farm/code.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "science/join.h"
 
 static const BedKind kinds[] = { BED_KIND_LOG, BED_KIND_STACK, BED_KIND_BATCH };
 
@@ -80,7 +81,7 @@ static void
 append_name (GString *names, const char *name)
 {
   if (names->len)
-    g_string_append (names, ", ");
+    g_string_append (names, bed_comma ());
   g_string_append (names, name);
 }
 

@@ -6,9 +6,11 @@
 #include <string.h>
 
 #include "model/farm/code.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/points.h"
+#include "science/join.h"
 #include "science/units.h"
 
 static gboolean
@@ -307,7 +309,7 @@ dup_facts (BedFarm *farm, BedRecord *record)
           || !(field->required || field->type == BED_FIELD_REFERENCE))
         continue;
       g_autofree char *value = bed_value_dup_sentence (farm, record, field->name);
-      g_string_append_printf (facts, "%s%s", facts->len ? ", " : "", value);
+      g_string_append_printf (facts, "%s%s", facts->len ? bed_comma () : "", value);
     }
   return g_string_free (facts, FALSE);
 }
@@ -315,11 +317,10 @@ dup_facts (BedFarm *farm, BedRecord *record)
 char *
 bed_value_dup_words (BedFarm *farm, BedRecord *record)
 {
-  const BedKindInfo *info = bed_kind_get_info (bed_record_get_kind (record));
-  g_autofree char *facts = info->key ? NULL : dup_facts (farm, record);
-  const char *name = facts ? facts : bed_record_get_text (record, info->key);
+  BedKind kind = bed_record_get_kind (record);
+  g_autofree char *facts = bed_kind_get_info (kind)->key ? NULL : dup_facts (farm, record);
 
-  return g_strdup_printf ("%s %s", _ (info->singular), name ? name : "");
+  return bed_kind_dup_named (kind, facts ? facts : bed_record_get_name (record));
 }
 
 const char *

@@ -8,6 +8,7 @@
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
 #include "science/check_character.h"
+#include "science/join.h"
 #include "science/units.h"
 
 /* A cell into the record of its column, read as the forms read, or a question about it. */
@@ -75,7 +76,7 @@ add_note (const Cell *cell)
 {
   g_autofree char *said = cell->match->of_notes
                               ? g_strdup (cell->text)
-                              : g_strdup_printf ("%s: %s", cell->match->shown.head, cell->text);
+                              : bed_dup_labelled (cell->match->shown.head, cell->text);
 
   bed_notebook_add_note (cell->slot->record, said);
   take (cell);

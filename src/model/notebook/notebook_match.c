@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "model/notebook/notebook_private.h"
+#include "science/join.h"
 
 /* What the rows are, and which column is what. */
 
@@ -553,7 +554,7 @@ list_heads (BedNotebook *self, const Try *try)
     {
       const BedNotebookMatch *match = &g_array_index (self->matches, BedNotebookMatch, i);
       if (try->targets[i].field && *match->shown.head)
-        g_string_append_printf (list, "%s%s", list->len ? ", " : "", match->shown.head);
+        g_string_append_printf (list, "%s%s", list->len ? bed_comma () : "", match->shown.head);
     }
   return g_string_free (list, FALSE);
 }
@@ -581,9 +582,8 @@ choose_kind (BedNotebook *self, const Try *tries, const gsize *order)
   else if (!*heads)
     self->kind_why = g_strdup (_ ("No head is known; say what the rows are."));
   else
-    /* Translators: kinds of record, heads of columns. */
-    self->kind_why = g_strdup_printf (_ ("%s have such columns: %s."),
-                                      _ (bed_kind_get_info (self->kind)->plural), heads);
+    /* Translators: heads of columns by which it was seen what the rows are. */
+    self->kind_why = g_strdup_printf (_ ("By these columns: %s."), heads);
   return k;
 }
 

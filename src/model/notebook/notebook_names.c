@@ -3,6 +3,7 @@
 
 #include "model/farm/code.h"
 #include "model/farm/given.h"
+#include "model/farm/kind_words.h"
 #include "model/farm/known.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
@@ -286,11 +287,9 @@ resolve_new (BedNotebook *self, BedKind kind, const char *key, const char *name,
 
   if (!near)
     return g_strdup (note_made (self, kind, name));
-  const char *answer
-      = bed_notebook_ask (self, key, column,
-                          /* Translators: name in the sheet, kind of record, known name. */
-                          g_strdup_printf (_ ("“%s”: is it the %s “%s”?"), name,
-                                           _ (bed_kind_get_info (kind)->singular), near));
+  const char *answer = bed_notebook_ask (self, key, column,
+                                         /* Translators: name in the sheet, known name. */
+                                         g_strdup_printf (_ ("“%s”: is it “%s”?"), name, near));
   g_autofree char *label = g_strdup_printf (_ ("Yes, %s"), near);
   bed_notebook_offer (self, key, near, label);
   bed_notebook_offer (self, key, "=new", _ ("No, it is another"));
@@ -311,8 +310,7 @@ resolve_species (BedNotebook *self, BedKind kind, const char *key, const char *n
   const char *answer = bed_notebook_ask (
       self, key, column,
       several ? g_strdup_printf (_ ("“%s” may be one of several. Which is it?"), name)
-              : g_strdup_printf (_ ("“%s” is no %s that is known. Which is it?"), name,
-                                 _ (bed_kind_get_info (kind)->singular)));
+              : g_strdup_printf (_ ("“%s” is not known. Which is it?"), name));
   ask_species (self, kind, key, name, latin);
   return settle (self, kind, name, answer);
 }
@@ -334,13 +332,11 @@ ask_missing (BedNotebook *self, BedKind kind, const char *name, guint column)
   const char *meant = bed_notebook_get_meant (self, kind, name);
   if (meant && bed_notebook_find_called (self, kind, meant))
     return g_strdup (bed_notebook_find_called (self, kind, meant));
-  const char *singular = _ (bed_kind_get_info (kind)->singular);
-  const char *answer
-      = bed_notebook_ask (self, key, column,
-                          /* Translators: kind of record, name. */
-                          g_strdup_printf (_ ("The farm has no %s “%s”, and others like it. Go on "
-                                              "without?"),
-                                           singular, name));
+  g_autofree char *missing = bed_kind_dup_missing (kind, name);
+  const char *answer = bed_notebook_ask (
+      self, key, column,
+      /* Translators: the sentence "There is no log “26X-1”.", of which there may be more. */
+      g_strdup_printf (_ ("%s The same holds for others like it. Go on without?"), missing));
 
   if (bed_notebook_is_new (self, key))
     {

@@ -212,8 +212,7 @@ bed_notebook_can_answer (BedNotebook *self, const char *key, const char *answer,
     return bed_farm_refuse (error, BED_FARM_ERROR_INVALID,
                             _ ("“%s” is not a year. Write it as 2024."), answer);
   if (g_str_has_prefix (key, "name:") && !bed_notebook_knows (self, kind, answer))
-    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("“%s” is no %s that is known."),
-                            answer, _ (bed_kind_get_info (kind)->singular));
+    return bed_farm_refuse (error, BED_FARM_ERROR_INVALID, _ ("“%s” is not known."), answer);
   if (!field || field->type == BED_FIELD_REFERENCE)
     return TRUE;
   BedNotebookSlot scratch = { bed_record_new (kind), NULL, NULL, FALSE };
@@ -352,9 +351,9 @@ ask_for (BedNotebook *self, BedKind kind, const BedField *field)
       self, key, column,
       column ? g_strdup_printf (
           /* Translators: field, kind of record. */
-          _ ("%s is not said in some rows, and every %s needs it. What is it there?"),
+          _ ("“%s” is not said in some rows, and is needed (%s). What is it there?"),
           _ (field->label), _ (info->singular))
-             : g_strdup_printf (_ ("%s: no column says it, and every %s needs it. What is it?"),
+             : g_strdup_printf (_ ("“%s”: no column says it, and it is needed (%s). What is it?"),
                                 _ (field->label), _ (info->singular)));
 
   if (bed_notebook_is_new (self, key))

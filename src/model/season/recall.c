@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/kind_words.h"
 #include "model/farm/names.h"
 #include "model/farm/value.h"
 #include "model/season/trace_private.h"
@@ -247,7 +248,7 @@ bed_recall_dup_words (BedFarm *farm, const BedRecallOf *of)
   if (!of->id)
     return g_strdup_printf (_ ("water: %s"), bed_field_choice_label (water, of->text));
   g_autofree char *name = bed_farm_dup_name (farm, of->kind, of->id);
-  return g_strdup_printf ("%s %s", _ (bed_kind_get_info (of->kind)->singular), name);
+  return bed_kind_dup_named (of->kind, name);
 }
 
 const BedTraceStep *

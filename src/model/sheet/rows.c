@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "model/sheet/rows_private.h"
+#include "science/join.h"
 
 G_DEFINE_QUARK (bed - rows - error - quark, bed_rows_error)
 
@@ -186,7 +187,7 @@ bed_rows_choose_sheet_named (BedRows *self, const char *name, GError **error)
       g_autofree char *folded_other = g_utf8_casefold (other, -1);
       if (strcmp (folded, folded_other) == 0)
         return bed_rows_choose_sheet (self, i, error);
-      g_string_append_printf (names, "%s“%s”", i > 0 ? ", " : "", other);
+      g_string_append_printf (names, "%s“%s”", i > 0 ? bed_comma () : "", other);
     }
   if (self->format == BED_ROWS_TEXT)
     bed_rows_fail (self, 0, 0, error, BED_ROWS_ERROR_INVALID,

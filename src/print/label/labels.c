@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "print/label/label.h"
+#include "science/join.h"
 
 struct _BedLabels
 {
@@ -102,7 +103,7 @@ dup_left_out (const BedLabels *self)
       g_autofree char *where = g_strdup_printf (
           ngettext ("%s (on %u label)", "%s (on %u labels)", n), (char *) order->pdata[i], n);
 
-      g_string_append_printf (list, "%s%s", i ? ", " : "", where);
+      g_string_append_printf (list, "%s%s", i ? bed_comma () : "", where);
     }
   return order->len ? g_strdup_printf (_ ("Left out for want of room: %s."), list->str) : NULL;
 }

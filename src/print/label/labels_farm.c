@@ -6,6 +6,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
+#include "science/join.h"
 #include "science/units.h"
 
 #define TAGS                                                                                       \
@@ -72,7 +73,7 @@ dup_list (const char *joined)
 
   for (guint i = 0; parts && parts[i]; i++)
     g_strstrip (parts[i]);
-  return parts ? g_strjoinv (", ", parts) : NULL;
+  return parts ? g_strjoinv (bed_comma (), parts) : NULL;
 }
 
 /* "18 Apr 2026", of two days "18 Apr 2026 – 2 May 2026". */
@@ -299,7 +300,7 @@ dup_flat (const char *note)
 
   for (guint i = 0; lines && lines[i]; i++)
     if (*g_strstrip (lines[i]))
-      g_string_append_printf (flat, "%s%s", flat->len ? ", " : "", lines[i]);
+      g_string_append_printf (flat, "%s%s", flat->len ? bed_comma () : "", lines[i]);
   return flat->len ? g_string_free (g_steal_pointer (&flat), FALSE) : NULL;
 }
 

@@ -1,4 +1,5 @@
 #include "print/page/text.h"
+#include "science/join.h"
 
 #include <glib/gi18n-lib.h>
 #include <pango/pangocairo.h>
@@ -214,7 +215,8 @@ bed_typesetter_dup_missing (const BedTypesetter *self)
   g_autoptr (GString) texts = g_string_new (NULL);
 
   for (guint i = 0; i < self->missing->len; i++)
-    g_string_append_printf (texts, "%s“%s”", i ? ", " : "", (char *) self->missing->pdata[i]);
+    g_string_append_printf (texts, "%s“%s”", i ? bed_comma () : "",
+                            (char *) self->missing->pdata[i]);
   return self->missing->len
              ? g_strdup_printf (_ ("No font here has all letters of %s: boxes would be printed in "
                                    "their place. Install a font that has them."),
