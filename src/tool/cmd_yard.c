@@ -4,7 +4,7 @@
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "print/yard/yard_map.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "tool/commands.h"
 #include "tool/paper.h"
 #include "yard/load.h"

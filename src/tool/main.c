@@ -1,10 +1,10 @@
 /* bedlog-tool: the farm file at the console, for scripts, tests and cron jobs. */
 #include <glib/gi18n-lib.h>
-#include <locale.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "model/farm/names.h"
+#include "science/language.h"
 #include "tool/commands.h"
 
 const BedCommand bed_commands[] = {
@@ -90,9 +90,7 @@ unknown_command (const char *name)
 int
 main (int argc, char **argv)
 {
-  setlocale (LC_ALL, "");
-  bindtextdomain (GETTEXT_PACKAGE, LOCALEDIR);
-  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  bed_language_begin (LOCALEDIR);
 
   if (argc < 2)
     {

@@ -6,7 +6,7 @@
 #include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 
 /* The pile is put on its head: what is taken up first is set down first, at the bottom. */
 static GPtrArray *

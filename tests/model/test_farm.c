@@ -259,7 +259,7 @@ test_differences (Scene *scene, gconstpointer units)
   g_assert_cmpuint (differences->len, ==, 1);
   BedDifference *difference = differences->pdata[0];
   g_assert_cmpstr (difference->record, ==, "stand Ridge");
-  g_assert_cmpstr (difference->field, ==, "Area");
+  g_assert_cmpstr (difference->field, ==, "Stand area");
   g_assert_null (difference->from);
   g_assert_cmpstr (difference->to, ==, "2.5 ha");
 }

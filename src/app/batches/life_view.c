@@ -8,7 +8,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
 #include "model/season/life.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 #define EVENTS_MOST 60 /* in the list; the drawing has all */

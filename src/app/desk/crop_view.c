@@ -9,7 +9,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/functions.h"
 #include "model/season/figures.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 #define MG_PER_KG 1e6

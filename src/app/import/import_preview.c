@@ -6,7 +6,7 @@
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define FIRST 3       /* rows that are shown whatever they hold */
 #define LOOKED_AT 500 /* rows in which those with questions are looked for */

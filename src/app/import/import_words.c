@@ -5,7 +5,7 @@
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 char *

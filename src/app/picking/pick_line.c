@@ -14,7 +14,7 @@
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 #include "model/work/caution.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define SUGGESTED 6
 

@@ -8,7 +8,7 @@
 #include "model/farm/value.h"
 #include "model/season/figures.h"
 #include "model/season/season_weeks.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 #define OTHERS_MOST 4  /* seasons beside it: more lines are no longer told apart */

@@ -10,7 +10,7 @@
 #include "model/farm/edit.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define DAY_WIDTH 96
 #define WHAT_WIDTH 150

@@ -4,7 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
-#include "science/join.h"
+#include "science/language.h"
 
 static GtkWidget *
 make_figure (const BedPageFigure *figure)

@@ -5,7 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define LEFT 44 /* unless the chart is told */
 #define TOP 22

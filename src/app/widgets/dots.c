@@ -4,7 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define NAMES_MOST 0.45f /* of the width, for the names */
 #define DETAIL 84

@@ -4,7 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define BAR 14
 #define GAP 2

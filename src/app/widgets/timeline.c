@@ -5,7 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define LANE 18 /* px */
 #define GAP 3

@@ -7,7 +7,7 @@
 #include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #define DAYS_AHEAD 7 /* the day until somebody names one */
 

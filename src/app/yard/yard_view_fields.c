@@ -4,7 +4,7 @@
 #include <math.h>
 
 #include "model/farm/kinds.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 #define NEAR 10.0 /* m: a neighbour farther off is not spoken of */

@@ -8,7 +8,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/rules.h"
-#include "science/join.h"
+#include "science/language.h"
 
 /* Faults listed of one part; a file that is wrong in a million places is not listed whole. */
 #define MOST_FAULTS 1000

@@ -9,7 +9,7 @@
 #include "model/farm/names.h"
 #include "model/farm/query.h"
 #include "science/check_character.h"
-#include "science/join.h"
+#include "science/language.h"
 
 /* References by name, and the few records made on the way: a stand or an area that is
  * near no other, a lot whose code carries its date, a strain that its row describes. */

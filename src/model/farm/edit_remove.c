@@ -7,7 +7,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
-#include "science/join.h"
+#include "science/language.h"
 
 typedef struct
 {

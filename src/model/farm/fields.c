@@ -136,7 +136,7 @@ static const BedField wood_fields[] = {
 
 static const BedField stand_fields[] = {
   NAME ("name", N_ ("Stand"), NEEDED),
-  MEASURE ("area", N_ ("Area"), LAND, 0, 0),
+  MEASURE ("area", N_ ("Stand area"), LAND, 0, 0),
   TEXT ("grows", N_ ("What grows there")),
   MEASURE ("basal_area", N_ ("Basal area"), BASAL_AREA, 0, 100 * CM2_PER_M2),
   MEASURE ("trees", N_ ("Trees in it"), COUNT, 1, 10000000,

@@ -1,6 +1,6 @@
 /* Sentences of which a kind of record is a part, whole for each kind. */
 #include "model/farm/kind_words.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -127,8 +127,8 @@ char *
 bed_kind_dup_numbered (BedKind kind, gint64 id)
 {
   /* Translators: kind of record, its number in the file. */
-  return g_strdup_printf (C_ ("kind and number", "%s %lld"),
-                          _ (bed_kind_get_info (kind)->singular), (long long) id);
+  return g_strdup_printf (C_ ("kind and number", "%s %lld"), _ (bed_kind_get_info (kind)->singular),
+                          (long long) id);
 }
 
 char *

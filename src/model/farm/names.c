@@ -9,7 +9,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/known.h"
 #include "model/farm/query.h"
-#include "science/join.h"
+#include "science/language.h"
 
 /* Bytes of a name that somebody may have mistyped; the work grows with their square. */
 #define LONGEST 200

@@ -6,7 +6,7 @@
 #include "model/farm/code.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
-#include "science/join.h"
+#include "science/language.h"
 
 static const BedKind kinds[] = { BED_KIND_LOG, BED_KIND_STACK, BED_KIND_BATCH };
 

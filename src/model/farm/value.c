@@ -10,7 +10,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/points.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 static gboolean

@@ -8,7 +8,7 @@
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
 #include "science/check_character.h"
-#include "science/join.h"
+#include "science/language.h"
 #include "science/units.h"
 
 /* A cell into the record of its column, read as the forms read, or a question about it. */

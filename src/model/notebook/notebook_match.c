@@ -3,7 +3,7 @@
 #include <string.h>
 
 #include "model/notebook/notebook_private.h"
-#include "science/join.h"
+#include "science/language.h"
 
 /* What the rows are, and which column is what. */
 

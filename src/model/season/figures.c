@@ -49,7 +49,7 @@ static const BedFigure table[BED_N_FIGURES] = {
   = COUNTED (FARM, "logs_rested", N_ ("Log whose rest is over"), N_ ("Logs whose rest is over"),
              N_ ("Logs that may be soaked today: alive, out of the tank, and past the rest or the "
                  "first spawn run of their strain.")),
-  [BED_FIGURE_CHANGES] = COUNTED (FARM, "changes", N_ ("Change"), N_ ("Changes"),
+  [BED_FIGURE_CHANGES] = COUNTED (FARM, "changes", N_ ("Change made"), N_ ("Changes made"),
                                   N_ ("Changes in the history of the farm file.")),
   [BED_FIGURE_PEOPLE] = COUNTED (FARM, "people", N_ ("Person"), N_ ("People"),
                                  N_ ("People by whose names those changes were made.")),

@@ -4,7 +4,7 @@
 #include <string.h>
 
 #include "model/sheet/rows_private.h"
-#include "science/join.h"
+#include "science/language.h"
 
 G_DEFINE_QUARK (bed - rows - error - quark, bed_rows_error)
 

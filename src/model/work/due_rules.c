@@ -64,7 +64,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
 
   [BED_DUE_SOAK]
   = { .rule
-      = { BED_DUE_SOAK, "soak", N_ ("Soak"),
+      = { BED_DUE_SOAK, "soak", N_ ("Soak logs"),
           N_ ("A log rests 7 to 9 weeks from one soak to the next (the farm's setting, or the "
               "strain's); it is not forced before its first spawn run is over. Soaks go on from "
               "May to October, in the south from November to April, and where a farm has soaked "
@@ -191,6 +191,7 @@ const BedDueQuestion bed_due_questions[BED_DUE_N_RULES] = {
              " AND w.weighed_on > date (bed_today (), '-28 days')"
              " AND NOT EXISTS (SELECT 1 FROM soaked d JOIN soak s ON s.id = d.soak"
              " WHERE d.log = l.id AND date (s.put_in) >= w.weighed_on)",
+      /* xgettext:no-c-format */
       .detail = N_ ("lost {1} % of its weight, weighed {2}") },
 
   [BED_DUE_SPAWN_DATE]

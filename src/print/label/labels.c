@@ -1,7 +1,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "print/label/label.h"
-#include "science/join.h"
+#include "science/language.h"
 
 struct _BedLabels
 {

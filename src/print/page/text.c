@@ -1,5 +1,5 @@
 #include "print/page/text.h"
-#include "science/join.h"
+#include "science/language.h"
 
 #include <glib/gi18n-lib.h>
 #include <pango/pangocairo.h>

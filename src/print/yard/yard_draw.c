@@ -80,7 +80,7 @@ bed_plan_draw_north (cairo_t *cr, const BedPlan *plan)
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   bed_colour_stroke (cr, &style->palette->text, 0.9, 1);
   /* TRANSLATORS: north, on a map */
-  const char *letter = _ ("N");
+  const char *letter = C_ ("north", "N");
   double width = bed_text_width (style->type, letter, BED_WEIGHT_BOLD, style->text_size);
   bed_text_show (style->type, cr, letter, BED_WEIGHT_BOLD, style->text_size, -width / 2,
                  -size * 1.12);

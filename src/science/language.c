@@ -1,6 +1,18 @@
-#include "science/join.h"
+#include "science/language.h"
 
 #include <glib/gi18n-lib.h>
+#include <locale.h>
+
+void
+bed_language_begin (const char *folder)
+{
+  const char *own = g_getenv ("BEDLOG_LOCALEDIR");
+
+  setlocale (LC_ALL, "");
+  bindtextdomain (GETTEXT_PACKAGE, own ? own : folder);
+  bind_textdomain_codeset (GETTEXT_PACKAGE, "UTF-8");
+  textdomain (GETTEXT_PACKAGE);
+}
 
 const char *
 bed_comma (void)

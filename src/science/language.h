@@ -1,6 +1,10 @@
 #pragma once
 
-/* What stands between words that are put one after the other, as the language has it. */
+/* The reader's language: where its texts are, and how words are put together in it. */
+
+/* First of all in a program. The texts are in @folder, LANGUAGE/LC_MESSAGES/bedlog.mo; a build that
+ * is not installed names its own by BEDLOG_LOCALEDIR. */
+void bed_language_begin (const char *folder);
 
 /* One and several, in a table: a pair for ngettext (), which xgettext takes together. */
 #define NP_(one, several)                                                                          \
