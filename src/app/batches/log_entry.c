@@ -395,7 +395,7 @@ make_list (BedLogEntry *self)
       bed_words_new (_ ("Each diameter with Enter; ten of 12 are 10 x 12. Up leads to the lines, "
                         "Enter there puts one right, Delete takes it out."),
                      "dim-label"));
-  scrolled = bed_scrolled_new (self->list);
+  scrolled = bed_named (bed_scrolled_new (self->list), _ ("Logs typed"));
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;

@@ -366,7 +366,8 @@ static GtkWidget *
 make_lists (BedLogView *self)
 {
   GtkWidget *box = bed_styled (bed_columns_new (LIST_WIDTH, LISTS_BESIDE), "section");
-  GtkWidget *all = bed_scrolled_new (bed_life_view_get_list (self->life));
+  GtkWidget *all
+      = bed_named (bed_scrolled_new (bed_life_view_get_list (self->life)), _ ("Its life"));
 
   gtk_widget_set_size_request (all, -1, LIST_HEIGHT);
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Its life"), all));
@@ -393,7 +394,7 @@ make_reading (BedLogView *self)
   gtk_widget_add_css_class (GTK_WIDGET (self->life), "section");
   box = bed_column_new (0, make_head (self), self->figures, GTK_WIDGET (self->life), self->facts,
                         make_lists (self), NULL);
-  return bed_scrolled_new (box);
+  return bed_named (bed_scrolled_new (box), _ ("The log"));
 }
 
 BedLogView *

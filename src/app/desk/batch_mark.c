@@ -116,10 +116,7 @@ bed_batch_mark_new (BedFarm *farm)
   GtkWidget *row;
 
   self->farm = g_object_ref (farm);
-  self->swatch = gtk_drawing_area_new ();
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (self->swatch), WIDTH);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (self->swatch), HEIGHT);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (self->swatch), draw_cb, self, NULL);
+  self->swatch = bed_sketch_new (WIDTH, HEIGHT, draw_cb, self, NULL);
   gtk_widget_set_valign (self->swatch, GTK_ALIGN_CENTER);
   bed_ink_follow (self->swatch);
   self->code = bed_label_new (NULL, NULL);

@@ -292,6 +292,8 @@ bed_empty_new (const BedEmpty *empty)
   GtkWidget *page = adw_status_page_new ();
   GtkWidget *button;
 
+  /* What scrolls it takes the keyboard where there is no button. */
+  bed_named (gtk_widget_get_first_child (page), _ (empty->title));
   adw_status_page_set_icon_name (ADW_STATUS_PAGE (page), empty->icon);
   adw_status_page_set_title (ADW_STATUS_PAGE (page), _ (empty->title));
   adw_status_page_set_description (ADW_STATUS_PAGE (page), _ (empty->text));

@@ -12,7 +12,7 @@ bed_section_new (const char *heading, GtkWidget *content)
 }
 
 GtkWidget *
-bed_reading_new (GtkWidget *content)
+bed_reading_new (const char *name, GtkWidget *content)
 {
   GtkWidget *scrolled;
   GtkWidget *clamp = adw_clamp_new ();
@@ -21,7 +21,7 @@ bed_reading_new (GtkWidget *content)
   adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
   adw_clamp_set_child (ADW_CLAMP (clamp), content);
   gtk_widget_add_css_class (content, "page");
-  scrolled = bed_scrolled_new (clamp);
+  scrolled = bed_named (bed_scrolled_new (clamp), name);
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
 }

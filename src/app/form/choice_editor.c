@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/kinds.h"
 
 /* One of a few words. The key counts, never the position: GtkDropDown selects
@@ -107,7 +108,7 @@ bed_choice_editor_new (const BedField *field)
   g_autoptr (GtkStringList) words = gtk_string_list_new (NULL);
   GtkEventController *keys = gtk_event_controller_key_new ();
 
-  self->drop = gtk_drop_down_new (NULL, NULL);
+  self->drop = bed_drop_down_new (NULL, NULL);
   cut_off (GTK_DROP_DOWN (self->drop));
   bed_editor_set_content (BED_EDITOR (self), self->drop, self->drop);
   g_signal_connect_swapped (self->drop, "notify::selected", G_CALLBACK (bed_editor_edited), self);

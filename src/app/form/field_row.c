@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/cells.h"
+#include "app/widgets/drop_down.h"
 #include "app/widgets/in_view.h"
 #include "model/farm/kinds.h"
 #include "model/farm/value.h"
@@ -328,6 +329,8 @@ name_for_screen_readers (BedFieldRow *self)
 
   /* This makes the label the accessible name; a name set beside it would be read twice. */
   gtk_label_set_mnemonic_widget (GTK_LABEL (self->label), focus);
+  if (GTK_IS_DROP_DOWN (focus))
+    bed_drop_down_set_name (GTK_DROP_DOWN (focus), _ (self->field->label));
   gtk_accessible_update_property (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_PROPERTY_REQUIRED,
                                   self->field->required, -1);
   gtk_accessible_update_relation (GTK_ACCESSIBLE (focus), GTK_ACCESSIBLE_RELATION_DESCRIBED_BY,

@@ -85,7 +85,7 @@ bed_form_set_aside (BedForm *self, GtkWidget *aside)
 
   g_return_if_fail (BED_IS_FORM (self));
   gtk_widget_add_css_class (aside, "aside");
-  scrolled = bed_scrolled_new (aside);
+  scrolled = bed_named (bed_scrolled_new (aside), _ ("Reckoned from what is typed"));
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
   gtk_widget_set_hexpand (scrolled, FALSE); /* what is over belongs to the fields */
   gtk_box_append (GTK_BOX (self->beside), scrolled);

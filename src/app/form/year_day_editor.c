@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 
 #define MONTHS 12
 #define DAYS 31
@@ -111,7 +112,7 @@ make_months (void)
 
       gtk_string_list_append (names, name);
     }
-  return gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&names)), NULL);
+  return bed_drop_down_new (g_steal_pointer (&names), NULL);
 }
 
 static GtkWidget *
@@ -126,8 +127,7 @@ make_days (void)
 
       gtk_string_list_append (numbers, number);
     }
-  return bed_named (gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&numbers)), NULL),
-                    _ ("Day of the month"));
+  return bed_drop_down_new (g_steal_pointer (&numbers), _ ("Day of the month"));
 }
 
 GtkWidget *

@@ -316,7 +316,7 @@ make_detail (BedHistoryPage *self)
   box = bed_styled (
       bed_column_new (18, bed_row_new (12, words, self->put_back, NULL), self->differences, NULL),
       "sheet");
-  return bed_scrolled_new (box);
+  return bed_named (bed_scrolled_new (box), _ ("What was changed"));
 }
 
 static GtkWidget *

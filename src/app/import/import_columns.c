@@ -5,6 +5,7 @@
 #include "app/host/host.h"
 #include "app/import/import_words.h"
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/kinds.h"
 
 #define HEAD_CHARS 20
@@ -68,23 +69,11 @@ choose (GtkWidget *drop, GtkStringList *words, guint at)
 static GtkWidget *
 make_drop (BedImportColumns *self, Line *line, const char *name, GCallback chosen)
 {
-  GtkWidget *drop = gtk_drop_down_new (NULL, NULL);
+  GtkWidget *drop = bed_drop_down_new (NULL, name);
 
   g_object_set_data (G_OBJECT (drop), "line", line);
-  bed_named (drop, name);
   g_signal_connect_swapped (drop, "notify::selected", chosen, self);
   return drop;
-}
-
-/* A letter finds a field in a long list. */
-static void
-let_search (GtkWidget *drop)
-{
-  GtkExpression *text = gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string");
-
-  gtk_drop_down_set_expression (GTK_DROP_DOWN (drop), text);
-  gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop), TRUE);
-  gtk_expression_unref (text);
 }
 
 /* --- decisions --------------------------------------------------------------------- */
@@ -255,7 +244,7 @@ make_line (BedImportColumns *self, guint at)
   line->how = bed_label_new ("", "numeric");
   line->look = bed_button_new (_ ("Look"), G_CALLBACK (look_cb), self);
   g_object_set_data (G_OBJECT (line->look), "line", line);
-  let_search (line->field);
+  bed_drop_down_let_search (GTK_DROP_DOWN (line->field));
   gtk_widget_set_size_request (line->field, FIELD_WIDTH, -1);
   gtk_label_set_max_width_chars (GTK_LABEL (line->head), HEAD_CHARS);
   gtk_label_set_width_chars (GTK_LABEL (line->cells), CELL_CHARS);

@@ -6,6 +6,7 @@
 #include "app/import/import_asides.h"
 #include "app/import/import_words.h"
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/kinds.h"
 
 struct _BedImportKind
@@ -143,7 +144,7 @@ bed_import_kind_init (BedImportKind *self)
   GtkWidget *line;
 
   self->kinds = g_array_new (FALSE, FALSE, sizeof (BedKind));
-  self->kind = bed_named (gtk_drop_down_new (NULL, NULL), _ ("What the rows are"));
+  self->kind = bed_drop_down_new (NULL, _ ("What the rows are"));
   g_signal_connect_swapped (self->kind, "notify::selected", G_CALLBACK (kind_chosen_cb), self);
   self->said = bed_line_new ("", NULL);
   self->why = bed_words_new ("", "dim-label");

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "app/widgets/in_view.h"
 #include "app/widgets/wrap_layout.h"
 
@@ -156,8 +157,7 @@ make_list (BedImportQuestions *self, const BedNotebookQuestion *question)
 {
   g_autoptr (GStrvBuilder) keys = g_strv_builder_new ();
   GtkStringList *words = gtk_string_list_new (NULL);
-  GtkWidget *drop = gtk_drop_down_new (
-      G_LIST_MODEL (words), gtk_property_expression_new (GTK_TYPE_STRING_OBJECT, NULL, "string"));
+  GtkWidget *drop = bed_drop_down_new (words, question->sentence);
   GtkWidget *take = bed_button_new (_ ("Take this"), G_CALLBACK (take_chosen_cb), self);
   guint selected = 0;
 
@@ -168,11 +168,10 @@ make_list (BedImportQuestions *self, const BedNotebookQuestion *question)
       if (g_strcmp0 (question->choices[i].key, question->offer) == 0)
         selected = i;
     }
-  gtk_drop_down_set_enable_search (GTK_DROP_DOWN (drop), TRUE);
+  bed_drop_down_let_search (GTK_DROP_DOWN (drop));
   gtk_drop_down_set_selected (GTK_DROP_DOWN (drop), selected);
   g_object_set_data_full (G_OBJECT (drop), "keys", g_strv_builder_end (keys),
                           (GDestroyNotify) g_strfreev);
-  bed_named (drop, question->sentence);
   set_text (take, "question", question->key);
   self->first = take;
   return bed_row_new (6, drop, take, NULL);

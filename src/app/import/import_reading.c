@@ -4,6 +4,7 @@
 
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 
 struct _BedImportReading
 {
@@ -174,9 +175,8 @@ show_tables (BedImportReading *self, BedNotebook *notebook)
 static GtkWidget *
 make_drop (BedImportReading *self, const char *name, GCallback chosen)
 {
-  GtkWidget *drop = gtk_drop_down_new (NULL, NULL);
+  GtkWidget *drop = bed_drop_down_new (NULL, name);
 
-  bed_named (drop, name);
   g_signal_connect_swapped (drop, "notify::selected", chosen, self);
   return drop;
 }

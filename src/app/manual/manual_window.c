@@ -249,7 +249,8 @@ bed_manual_window_init (BedManualWindow *self)
   self->before = g_array_new (FALSE, FALSE, sizeof (guint));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (back), "manual.back");
   adw_header_bar_pack_start (ADW_HEADER_BAR (bar), back);
-  self->scrolled = bed_scrolled_new (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0));
+  self->scrolled
+      = bed_named (bed_scrolled_new (gtk_box_new (GTK_ORIENTATION_VERTICAL, 0)), _ ("Manual"));
   gtk_widget_set_hexpand (self->scrolled, TRUE);
   GtkWidget *content = bed_row_new (
       0, make_side (self), gtk_separator_new (GTK_ORIENTATION_VERTICAL), self->scrolled, NULL);

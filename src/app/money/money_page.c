@@ -285,7 +285,7 @@ make_parts (BedMoneyPage *self)
   box = bed_column_new (24, bed_section_new (_ ("What it was for"), GTK_WIDGET (self->purposes)),
                         bed_section_new (_ ("By category"), self->categories),
                         bed_section_new (_ ("Season by season"), self->seasons), NULL);
-  return bed_reading_new (box);
+  return bed_reading_new (_ ("Costs"), box);
 }
 
 static GtkWidget *

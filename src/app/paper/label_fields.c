@@ -6,6 +6,7 @@
 #include "app/desk/settings.h"
 #include "app/paper/sheet_dialog.h"
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "science/units.h"
@@ -268,7 +269,7 @@ make_drop (GtkBox *box, const char *label)
 {
   g_autoptr (GtkListItemFactory) brief = bed_text_factory_new (PANGO_ELLIPSIZE_END);
   g_autoptr (GtkListItemFactory) whole = bed_text_factory_new (PANGO_ELLIPSIZE_NONE);
-  GtkWidget *drop = bed_named (gtk_drop_down_new (NULL, NULL), label);
+  GtkWidget *drop = bed_drop_down_new (NULL, label);
 
   gtk_drop_down_set_factory (GTK_DROP_DOWN (drop), brief);
   gtk_drop_down_set_list_factory (GTK_DROP_DOWN (drop), whole);

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "print/yard/yard_sheets.h"
 
 typedef struct
@@ -23,7 +24,7 @@ get_fields (GtkWidget *box)
 static GtkWidget *
 add_drop_down (GtkWidget *box, const char *label, GtkStringList *words)
 {
-  GtkWidget *drop = bed_named (gtk_drop_down_new (G_LIST_MODEL (words), NULL), label);
+  GtkWidget *drop = bed_drop_down_new (words, label);
 
   gtk_box_append (GTK_BOX (box), bed_label_new (label, "caption"));
   gtk_box_append (GTK_BOX (box), drop);

@@ -8,6 +8,7 @@
 #include "app/paper/printing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/document_view.h"
+#include "app/widgets/drop_down.h"
 #include "app/widgets/topic.h"
 
 /* Lives as long as its window. */
@@ -302,7 +303,7 @@ make_what (Dialog *self)
   for (guint i = 0; i < self->offers->len; i++)
     gtk_string_list_append (names,
                             bed_print_title (g_array_index (self->offers, BedPrintOffer, i).what));
-  GtkWidget *drop = gtk_drop_down_new (G_LIST_MODEL (names), NULL);
+  GtkWidget *drop = bed_drop_down_new (names, _ ("What"));
   g_signal_connect_swapped (drop, "notify::selected", G_CALLBACK (what_changed_cb), self);
   return drop;
 }

@@ -425,19 +425,11 @@ typing_init (BedTypingInterface *iface)
 
 /* --- type ---------------------------------------------------------------------- */
 
+/* At what was picked from; the day, before that, seldom changes. */
 static gboolean
 bed_pick_line_grab_focus (GtkWidget *widget)
 {
   return gtk_widget_grab_focus (BED_PICK_LINE (widget)->entries[SOURCE]);
-}
-
-/* Forward from outside it begins at what was picked from; the day, before that, seldom changes. */
-static gboolean
-bed_pick_line_focus (GtkWidget *widget, GtkDirectionType direction)
-{
-  if (direction == GTK_DIR_TAB_FORWARD && !gtk_widget_get_focus_child (widget))
-    return gtk_widget_grab_focus (widget);
-  return GTK_WIDGET_CLASS (bed_pick_line_parent_class)->focus (widget, direction);
 }
 
 static void
@@ -454,7 +446,6 @@ bed_pick_line_class_init (BedPickLineClass *klass)
 
   G_OBJECT_CLASS (klass)->finalize = bed_pick_line_finalize;
   widget_class->grab_focus = bed_pick_line_grab_focus;
-  widget_class->focus = bed_pick_line_focus;
   gtk_widget_class_set_css_name (widget_class, "pickline");
   bed_signal_new (BED_TYPE_PICK_LINE, "day-changed", 0);
   bed_signal_new (BED_TYPE_PICK_LINE, "picked", 1, G_TYPE_INT64);

@@ -229,7 +229,7 @@ make_season (BedSeasonPage *self)
       bed_section_new (_ ("By batch"), self->batches), NULL);
   self->crop = bed_crop_view_new (bed_page_get_farm (BED_PAGE (self)));
   gtk_box_append (GTK_BOX (box), GTK_WIDGET (self->crop));
-  return bed_reading_new (box);
+  return bed_reading_new (_ ("Season"), box);
 }
 
 static GtkWidget *

@@ -212,7 +212,7 @@ bed_week_page_make (BedPage *page)
   gtk_box_append (GTK_BOX (reading), GTK_WIDGET (self->steps));
   gtk_box_append (GTK_BOX (reading), self->sections);
   self->stack = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (reading), "list");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_reading_new (_ ("This week"), reading), "list");
   return bed_page_column_new (page, self->title, self->stack);
 }
 

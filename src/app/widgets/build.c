@@ -159,6 +159,19 @@ bed_icon_button_new (const char *icon, const char *name)
   return bed_named (button, name);
 }
 
+GtkWidget *
+bed_sketch_new (int width, int height, GtkDrawingAreaDrawFunc draw, gpointer data,
+                GDestroyNotify free)
+{
+  GtkDrawingArea *sketch = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role",
+                                         GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+
+  gtk_drawing_area_set_content_width (sketch, width);
+  gtk_drawing_area_set_content_height (sketch, height);
+  gtk_drawing_area_set_draw_func (sketch, draw, data, free);
+  return GTK_WIDGET (sketch);
+}
+
 /* GTK 4.8 leads the keyboard into what is not opened, and so is in no window. */
 GtkWidget *
 bed_expander_new (const char *title, GtkWidget *child)

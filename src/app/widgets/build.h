@@ -43,10 +43,16 @@ GtkWidget *bed_action_button_new (const char *label, const char *action);
 /* A flat button with nothing but an icon; @name is its tooltip and what is read of it. */
 GtkWidget *bed_icon_button_new (const char *icon, const char *name);
 
+/* A small drawing beside words that say the same: nothing is read of it. @free (may be NULL) gets
+ * @data in the end. */
+GtkWidget *bed_sketch_new (int width, int height, GtkDrawingAreaDrawFunc draw, gpointer data,
+                           GDestroyNotify free);
+
 /* @child behind @title, closed at first. */
 GtkWidget *bed_expander_new (const char *title, GtkWidget *child);
 
-/* @content scrolls up and down and is as wide as there is room. */
+/* @content scrolls up and down and is as wide as there is room. Named by the caller when there may
+ * be nothing in it that takes the keyboard, for then it does, to scroll. */
 GtkWidget *bed_scrolled_new (GtkWidget *content);
 
 /* Makes @window one of its own over that of @inside, which cannot be used meanwhile, with a bar and

@@ -247,7 +247,8 @@ describe (BedChart *self, const char *label)
         g_string_append_printf (words, "%s%s", words->len ? bed_semicolon () : "", bar->tooltip);
     }
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  words->len ? words->str : _ ("Nothing here yet"), -1);
   g_string_free (words, TRUE);
 }
 

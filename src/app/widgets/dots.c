@@ -1,5 +1,6 @@
 #include "app/widgets/dots.h"
 
+#include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/widgets/build.h"
@@ -180,7 +181,8 @@ bed_dots_set (BedDots *self, const char *label, const char *unit, const BedDot *
   g_free (self->unit);
   self->unit = g_strdup (unit);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_LABEL, label,
-                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, words->str, -1);
+                                  GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  n ? words->str : _ ("Nothing here yet"), -1);
   g_string_free (words, TRUE);
   gtk_widget_queue_resize (GTK_WIDGET (self));
 }

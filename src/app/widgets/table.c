@@ -512,18 +512,19 @@ build (BedTable *self)
   g_signal_connect_swapped (self->view, "activate", G_CALLBACK (activate_cb), self);
 }
 
-/* GTK 4.8 walks every row on Tab, 200,000 stops: Tab leaves the table instead. */
+/* GTK 4.8 walks every row on Tab, 200,000 stops: Tab leaves the table instead. In one without rows
+ * there is nothing to do; what scrolls it would take the keyboard. */
 static gboolean
 bed_table_focus (GtkWidget *widget, GtkDirectionType direction)
 {
   BedTable *self = BED_TABLE (widget);
-  GtkWidget *view = GTK_WIDGET (self->view);
-  GtkRoot *root = gtk_widget_get_root (widget);
-  GtkWidget *focus = root ? gtk_root_get_focus (root) : NULL;
+  GtkWidget *focus = gtk_root_get_focus (gtk_widget_get_root (widget));
+  gboolean on_search = focus && self->search && gtk_widget_is_ancestor (focus, self->search);
+  gboolean in_rows = focus && gtk_widget_is_ancestor (focus, GTK_WIDGET (self->view));
   gboolean tab = direction == GTK_DIR_TAB_FORWARD || direction == GTK_DIR_TAB_BACKWARD;
 
-  if (tab && focus && gtk_widget_is_ancestor (focus, view))
-    return direction == GTK_DIR_TAB_BACKWARD && self->search
+  if (tab && (in_rows || g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0))
+    return !on_search && !(in_rows && direction == GTK_DIR_TAB_FORWARD) && self->search
            && gtk_widget_grab_focus (self->search);
   return GTK_WIDGET_CLASS (bed_table_parent_class)->focus (widget, direction);
 }

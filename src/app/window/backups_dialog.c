@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/desk/page.h"
 #include "app/host/host.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
@@ -122,17 +123,11 @@ make_row (BedFarm *farm, const BedBackup *copy)
 
 /* --- all of them ------------------------------------------------------------------- */
 
-static GtkWidget *
-make_empty (void)
-{
-  GtkWidget *page = adw_status_page_new ();
-
-  adw_status_page_set_title (ADW_STATUS_PAGE (page), _ ("No copies yet"));
-  adw_status_page_set_description (ADW_STATUS_PAGE (page),
-                                   _ ("One is made by itself when the farm is opened, after every "
-                                      "hour with changes, and when it is closed."));
-  return page;
-}
+static const BedEmpty none
+    = { NULL, N_ ("No copies yet"),
+        N_ ("One is made by itself when the farm is opened, after every hour with changes, and "
+            "when it is closed."),
+        NULL, NULL };
 
 static GtkWidget *
 make_list (BedFarm *farm, GPtrArray *copies)
@@ -177,7 +172,7 @@ update (Dialog *self)
   gtk_widget_set_visible (self->beside, place != NULL);
   gtk_widget_set_sensitive (self->now, farm_of (self) != NULL);
   adw_bin_set_child (ADW_BIN (self->list),
-                     copies->len ? make_list (farm_of (self), copies) : make_empty ());
+                     copies->len ? make_list (farm_of (self), copies) : bed_empty_new (&none));
 }
 
 /* --- its buttons ---------------------------------------------------------------------- */
@@ -256,7 +251,7 @@ static GtkWidget *
 make_window (Dialog *self)
 {
   GtkWidget *window = adw_window_new (), *foot = adw_bin_new ();
-  GtkWidget *scrolled = bed_scrolled_new (make_content (self));
+  GtkWidget *scrolled = bed_named (bed_scrolled_new (make_content (self)), _ ("Backups"));
 
   self->notes = bed_toasts_new ();
   gtk_widget_set_size_request (foot, -1, FOOT);

@@ -51,8 +51,9 @@ bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPag
     add_key (grid, at++, k->accelerator, _ (k->title));
   for (const BedPageKey *k = own; k && k->accelerator; k++)
     add_key (grid, at++, k->accelerator, _ (k->title));
-  bed_window_build (window, inside, _ ("Keyboard shortcuts"),
-                    bed_scrolled_new (bed_styled (grid, "page")));
+  bed_window_build (
+      window, inside, _ ("Keyboard shortcuts"),
+      bed_named (bed_scrolled_new (bed_styled (grid, "page")), _ ("Keyboard shortcuts")));
   bed_window_close_on_escape (window);
   bed_topic_set (window, "keys");
   /* Beside what it is about, which can be used meanwhile. */

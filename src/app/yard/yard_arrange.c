@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "app/yard/yard_apply.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
@@ -335,7 +336,7 @@ set_length (BedYardArrange *self, GtkWidget *entry, BedMeasure measure, gint64 u
 static GtkWidget *
 drop_down_new (BedYardArrange *self, const char *name)
 {
-  GtkWidget *drop_down = bed_named (gtk_drop_down_new (NULL, NULL), name);
+  GtkWidget *drop_down = bed_drop_down_new (NULL, name);
 
   gtk_widget_set_hexpand (drop_down, TRUE);
   g_signal_connect_object (drop_down, "notify::selected", G_CALLBACK (reckon_soon), self,

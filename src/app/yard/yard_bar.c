@@ -5,6 +5,7 @@
 
 #include "app/desk/settings.h"
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/value.h"
 
 /* Pixels to a metre of a screen with 96 to the inch, what desktops call scale 1. */
@@ -116,7 +117,7 @@ add_colours (BedYardBar *self)
     gtk_string_list_append (words, bed_colour_by_word (each));
   gtk_widget_set_margin_start (label, 12);
   gtk_box_append (GTK_BOX (self->box), label);
-  self->colours = bed_named (gtk_drop_down_new (G_LIST_MODEL (words), NULL), _ ("Colours"));
+  self->colours = bed_drop_down_new (words, _ ("Colours"));
   if (by < BED_N_COLOUR_BYS)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (self->colours), by);
   g_signal_connect_object (self->colours, "notify::selected", G_CALLBACK (colour_cb), self,

@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/drop_down.h"
 #include "model/farm/kinds.h"
 #include "yard/features.h"
 #include "yard/handle.h"
@@ -161,7 +162,7 @@ make_kinds (BedYardGroupPanel *self)
 
   for (guint i = 0; i < BED_N_FEATURE_KINDS; i++)
     gtk_string_list_append (words, bed_field_choice_label (field, bed_feature_kind_key (i)));
-  self->kind = bed_named (gtk_drop_down_new (G_LIST_MODEL (words), NULL), _ ("Kind"));
+  self->kind = bed_drop_down_new (words, _ ("Kind"));
   gtk_widget_set_hexpand (self->kind, TRUE);
   g_signal_connect_object (self->kind, "notify::selected", G_CALLBACK (kind_cb), self,
                            G_CONNECT_SWAPPED);

@@ -39,15 +39,13 @@ static GtkWidget *
 line_new (BedKeyLine *key, BedColourBy by, BedSystem system)
 {
   Line *line = g_new0 (Line, 1);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6), *end = gtk_drawing_area_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *end = bed_sketch_new (END_SIZE, END_SIZE, draw_end_cb, line, g_free);
   g_autofree char *number = g_strdup_printf ("%u", key->n);
   GtkWidget *count = gtk_label_new (number);
 
   *line = (Line){ key, by, system };
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (end), END_SIZE);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (end), END_SIZE);
   gtk_widget_set_valign (end, GTK_ALIGN_CENTER);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (end), draw_end_cb, line, g_free);
   gtk_widget_add_css_class (count, "dim-label");
   gtk_widget_add_css_class (count, "numeric");
   gtk_box_append (GTK_BOX (box), end);

@@ -140,13 +140,10 @@ build_new (BedYardStrip *self, BedStackKind kind)
   /* TRANSLATORS: "Build: crib" */
   g_autofree char *name = g_strdup_printf (_ ("Build: %s"), word);
   GtkWidget *button = bed_styled (gtk_button_new (), "flat");
-  GtkWidget *sketch = gtk_drawing_area_new ();
+  GtkWidget *sketch
+      = bed_sketch_new (SKETCH_WIDTH, SKETCH_HEIGHT, draw_sketch_cb, GUINT_TO_POINTER (kind), NULL);
   GtkDragSource *source = gtk_drag_source_new ();
 
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (sketch), SKETCH_WIDTH);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (sketch), SKETCH_HEIGHT);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (sketch), draw_sketch_cb,
-                                  GUINT_TO_POINTER (kind), NULL);
   GtkWidget *label = gtk_label_new (word);
   g_ptr_array_add (self->words, label);
   gtk_button_set_child (GTK_BUTTON (button), bed_row_new (9, sketch, label, NULL));
@@ -235,12 +232,10 @@ draw_new (BedYardStrip *self, guint kind)
   const char *word = name_drawn (kind);
   /* TRANSLATORS: "Draw: path" */
   g_autofree char *name = g_strdup_printf (_ ("Draw: %s"), word);
-  GtkWidget *button = bed_styled (gtk_button_new (), "flat"), *picture = gtk_drawing_area_new ();
+  GtkWidget *button = bed_styled (gtk_button_new (), "flat");
+  GtkWidget *picture
+      = bed_sketch_new (GROUND_SIZE, GROUND_SIZE, draw_ground_cb, GUINT_TO_POINTER (kind), NULL);
 
-  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (picture), GROUND_SIZE);
-  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (picture), GROUND_SIZE);
-  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (picture), draw_ground_cb,
-                                  GUINT_TO_POINTER (kind), NULL);
   /* TRANSLATORS: an outline with right angles, where there is little room */
   GtkWidget *label = bed_line_new (kind == BED_DRAW_SQUARE_OUTLINE ? _ ("at 90°") : word, NULL);
   g_ptr_array_add (self->words, label);
