@@ -18,9 +18,10 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#define N_FDS 1024
+
 enum
 {
-  N_FDS = 1024,
   NO_FILE = 0,
   A_FOLDER = G_MAXUINT,
 };
