@@ -28,10 +28,29 @@ typedef enum
   BED_SYSTEM_US
 } BedSystem;
 
+/* How many figures stand between two marks of thousands. */
+typedef enum
+{
+  BED_GROUPS_OF_THREE, /* 12,345,678 */
+  BED_GROUPS_INDIAN,   /* 1,23,45,678 */
+  BED_GROUPS_OF_FOUR,  /* 1234,5678 */
+} BedGroups;
+
+/* Which way the text runs that numbers stand in. */
+typedef enum
+{
+  BED_RUNS_RIGHT, /* from left to right */
+  BED_RUNS_LEFT,  /* Arabic, Hebrew: a minus before figures would come to stand behind them */
+} BedRuns;
+
 /* How one person writes numbers. */
 typedef struct
 {
   BedSystem system;
-  char decimal_mark;  /* '.' or ',' */
-  int money_decimals; /* 0 to 4: 2 for cents */
+  char decimal_mark;   /* '.' or ',' */
+  int money_decimals;  /* 0 to 4: 2 for cents */
+  char thousands_mark; /* 0: none; '.', ',', '\'' (written ’) or ' ' (written as a narrow one that
+                        * no line breaks at); never the decimal mark */
+  BedGroups groups;
+  BedRuns runs;
 } BedNotation;

@@ -10,6 +10,8 @@
 /* Of half ounces: 3200 are so many milligrams. */
 #define MG_PER_3200_HALF_OUNCES 45359237
 #define SAID_DECIMALS 2 /* of what was reckoned */
+#define MOST_UNMARKED 4 /* figures */
+#define RUNS_RIGHT "\u200e"
 
 /* Ratios are exact. The first words of a measure's units are what
  * bed_unit_list() shows, so the common ones stand first. */
@@ -175,22 +177,37 @@ is_sixteenths (BedMeasure measure, BedSystem system, gint64 value, gint64 *sixte
 }
 
 static char *
-write_sixteenths (gint64 sixteenths)
+write_sixteenths (const BedNotation *notation, gint64 sixteenths)
 {
   gint64 whole = sixteenths / 16;
   int over, under = 16;
 
   for (over = (int) (sixteenths % 16); over > 0 && over % 2 == 0; over /= 2)
     under /= 2;
-  if (over == 0)
-    return g_strdup_printf ("%" G_GINT64_FORMAT, whole);
-  if (whole == 0)
+  if (whole == 0 && over != 0)
     return g_strdup_printf ("%d/%d", over, under);
-  return g_strdup_printf ("%" G_GINT64_FORMAT " %d/%d", whole, over, under);
+  g_autofree char *plain = g_strdup_printf ("%" G_GINT64_FORMAT, whole);
+  g_autofree char *said = bed_number_say (notation, plain);
+  return over == 0 ? g_steal_pointer (&said) : g_strdup_printf ("%s %d/%d", said, over, under);
+}
+
+static const char *
+thousands_text (const BedNotation *notation)
+{
+  static const struct
+  {
+    char mark;
+    const char *text;
+  } texts[] = { { '.', "." }, { ',', "," }, { '\'', "\u2019" }, { ' ', "\u202f" } };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (texts); i++)
+    if (texts[i].mark == notation->thousands_mark && texts[i].mark != notation->decimal_mark)
+      return texts[i].text;
+  return "";
 }
 
 static char *
-write_number (BedWide scaled, int decimals, char mark)
+write_number (BedWide scaled, int decimals, const BedNotation *notation)
 {
   char digits[64];
   int at = sizeof digits;
@@ -200,24 +217,27 @@ write_number (BedWide scaled, int decimals, char mark)
   for (int i = 0; scaled != 0 || i <= decimals; i++)
     {
       if (i == decimals && decimals > 0)
-        digits[--at] = mark;
+        digits[--at] = '.';
       digits[--at] = '0' + (char) (scaled % 10 * (negative ? -1 : 1));
       scaled /= 10;
     }
   if (negative)
     digits[--at] = '-';
-  return g_strdup (digits + at);
+  return bed_number_say (notation, digits + at);
 }
 
+/* Units are Latin, so a number and its unit run to the right in any text. */
 static char *
-add_unit (BedMeasure measure, BedSystem system, char *number)
+add_unit (BedMeasure measure, const BedNotation *notation, char *number)
 {
   g_autofree char *owned = number;
-  const char *unit = bed_measure_unit (measure, system);
+  const char *unit = bed_measure_unit (measure, notation->system);
+  gboolean mark = notation->runs == BED_RUNS_LEFT && !g_str_has_prefix (number, RUNS_RIGHT);
 
   if (!*unit)
     return g_steal_pointer (&owned);
-  return g_strconcat (owned, measure == BED_MEASURE_ANGLE ? "" : " ", unit, NULL);
+  return g_strconcat (mark ? RUNS_RIGHT : "", owned, measure == BED_MEASURE_ANGLE ? "" : " ", unit,
+                      NULL);
 }
 
 /* Inside the room */
@@ -283,6 +303,18 @@ bed_unit_of (BedMeasure measure, const BedNotation *notation)
   return unit;
 }
 
+gsize
+bed_groups_last (const BedNotation *notation)
+{
+  return notation->groups == BED_GROUPS_OF_FOUR ? 4 : 3;
+}
+
+gsize
+bed_groups_between (const BedNotation *notation)
+{
+  return notation->groups == BED_GROUPS_INDIAN ? 2 : bed_groups_last (notation);
+}
+
 char *
 bed_unit_list (BedMeasure measure)
 {
@@ -308,6 +340,37 @@ bed_measure_unit (BedMeasure measure, BedSystem system)
   return shown[measure][system];
 }
 
+BedNotation
+bed_notation_plain (const BedNotation *notation)
+{
+  return (BedNotation){ notation->system, '.', notation->money_decimals };
+}
+
+char *
+bed_number_say (const BedNotation *notation, const char *plain)
+{
+  g_return_val_if_fail (notation != NULL && plain != NULL, NULL);
+  GString *said = g_string_new (*plain == '-' && notation->runs == BED_RUNS_LEFT ? RUNS_RIGHT : "");
+  gsize last = bed_groups_last (notation), between = bed_groups_between (notation);
+
+  if (*plain == '-')
+    g_string_append_c (said, *plain++);
+  gsize whole = strspn (plain, "0123456789");
+  for (gsize left = whole; left > 0; left--, plain++)
+    {
+      if (whole > MOST_UNMARKED && left < whole && left >= last && (left - last) % between == 0)
+        g_string_append (said, thousands_text (notation));
+      g_string_append_c (said, *plain);
+    }
+  if (*plain == '.')
+    {
+      g_string_append_c (said, notation->decimal_mark);
+      plain++;
+    }
+  g_string_append (said, plain);
+  return g_string_free (said, FALSE);
+}
+
 char *
 bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int decimals,
                             gint64 value)
@@ -317,7 +380,7 @@ bed_measure_format_rounded (BedMeasure measure, const BedNotation *notation, int
   g_return_val_if_fail (decimals >= 0 && decimals <= MAX_DECIMALS, NULL);
   BedUnit unit = bed_unit_of (measure, notation);
 
-  return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
+  return write_number (scale (&unit, value, decimals), decimals, notation);
 }
 
 char *
@@ -330,7 +393,7 @@ bed_measure_format (BedMeasure measure, const BedNotation *notation, gint64 valu
 
   if (decimals < 0)
     decimals = MAX_DECIMALS;
-  return write_number (scale (&unit, value, decimals), decimals, notation->decimal_mark);
+  return write_number (scale (&unit, value, decimals), decimals, notation);
 }
 
 char *
@@ -343,7 +406,7 @@ bed_measure_format_said (BedMeasure measure, const BedNotation *notation, gint64
   int decimals;
 
   if (is_sixteenths (measure, notation->system, value, &sixteenths))
-    return write_sixteenths (sixteenths);
+    return write_sixteenths (notation, sixteenths);
   decimals = count_decimals (&unit, value, least_decimals (measure, notation),
                              most_typed (measure, notation->system, value));
   if (decimals < 0)
@@ -356,7 +419,7 @@ bed_measure_format_unit (BedMeasure measure, const BedNotation *notation, gint64
 {
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
-  return add_unit (measure, notation->system, bed_measure_format (measure, notation, value));
+  return add_unit (measure, notation, bed_measure_format (measure, notation, value));
 }
 
 char *
@@ -364,7 +427,7 @@ bed_measure_format_unit_said (BedMeasure measure, const BedNotation *notation, g
 {
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
-  return add_unit (measure, notation->system, bed_measure_format_said (measure, notation, value));
+  return add_unit (measure, notation, bed_measure_format_said (measure, notation, value));
 }
 
 char *
@@ -373,7 +436,7 @@ bed_measure_format_unit_rounded (BedMeasure measure, const BedNotation *notation
 {
   g_return_val_if_fail (measure < BED_N_MEASURES, NULL);
   g_return_val_if_fail (notation != NULL && notation->system <= BED_SYSTEM_US, NULL);
-  return add_unit (measure, notation->system,
+  return add_unit (measure, notation,
                    bed_measure_format_rounded (measure, notation, decimals, value));
 }
 

@@ -32,10 +32,13 @@ const char *bed_measure_unit (BedMeasure measure, BedSystem system);
 /* Reads what a person typed. A bare number is in the notation's own unit; other
  * units of the measure are taken too, with or without a space: `127mm`, `5 1/4
  * in`, `5-1/4"`, `5½ in`, `2 lb 4 oz`, `3'6"`, `1 h 30 min`, `1:30`, `68.5 F`.
- * Refused with a sentence that says what is wrong and what would be right:
- * thousands marks and the other decimal mark (`1,234` is a thousand to one
- * reader and one to another), anything not a plain number, fractions of things
- * that come whole. Sets @value only on success. */
+ * The notation's own marks of thousands are taken where they stand as it has
+ * them: `1,234` and `12,345.6`, but neither `12,34` nor `0,250`. Figures of any
+ * script are figures. Refused with a sentence that says what is wrong and what
+ * would be right: other marks of thousands and the other decimal mark (without
+ * marks in the notation `1,234` is a thousand to one reader and one to another),
+ * anything not a plain number, fractions of things that come whole. Sets @value
+ * only on success. */
 gboolean bed_measure_parse (BedMeasure measure, const BedNotation *notation, const char *text,
                             gint64 *value, GError **error);
 
@@ -44,6 +47,14 @@ gboolean bed_measure_parse (BedMeasure measure, const BedNotation *notation, con
  * unknown @unit is BED_UNITS_ERROR_UNIT and lists those accepted. */
 gboolean bed_measure_parse_in (BedMeasure measure, const BedNotation *notation, const char *unit,
                                const char *text, gint64 *value, GError **error);
+
+/* @notation as files have it: a decimal point and no marks of thousands. */
+BedNotation bed_notation_plain (const BedNotation *notation);
+
+/* @plain, figures with or without a minus before them and a point and decimals behind, as the
+ * notation writes it: "12,345.6". Marks stand from five figures on, since four read well without
+ * and a year has none. Free with g_free(). */
+char *bed_number_say (const BedNotation *notation, const char *plain);
 
 /* The number alone, in the notation's unit, with the fewest decimals that read
  * back as exactly @value (money: always the currency's own decimals). Free with

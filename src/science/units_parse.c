@@ -23,6 +23,8 @@ typedef struct
   const char *at;
 } Reader;
 
+static const char figures[] = "0123456789";
+
 static const char *const examples[BED_N_MEASURES] = {
   [BED_MEASURE_LENGTH_FINE] = "127 mm, 5 1/4 in",
   [BED_MEASURE_LENGTH] = "102 cm, 40 in, 3'4\"",
@@ -44,13 +46,23 @@ static const char *const examples[BED_N_MEASURES] = {
 /* Characters a keyboard, a phone or a spreadsheet puts in for plain ones. */
 static const struct
 {
-  const char *from;
+  gunichar from;
   const char *to;
 } plain[] = {
-  { "\u00a0", " " },    { "\u202f", " " },    { "\u2009", " " },    { "\u2212", "-" },
-  { "\u2013", "-" },    { "\u2044", "/" },    { "\u00bd", " 1/2" }, { "\u00bc", " 1/4" },
-  { "\u00be", " 3/4" }, { "\u215b", " 1/8" }, { "\u215c", " 3/8" }, { "\u215d", " 5/8" },
-  { "\u215e", " 7/8" }, { "\u2153", " 1/3" }, { "\u2154", " 2/3" },
+  { 0x2212, "-" },    { 0x2013, "-" },    { 0x2044, "/" },    { 0x2019, "'" },
+  { 0x00bd, " 1/2" }, { 0x00bc, " 1/4" }, { 0x00be, " 3/4" }, { 0x215b, " 1/8" },
+  { 0x215c, " 3/8" }, { 0x215d, " 5/8" }, { 0x215e, " 7/8" }, { 0x2153, " 1/3" },
+  { 0x2154, " 2/3" },
+};
+
+/* Marks of the Arabic script, and what the wide letters of East Asia are off plain ones. */
+enum
+{
+  ARABIC_DECIMAL = 0x066b,
+  ARABIC_THOUSANDS = 0x066c,
+  WIDE_FIRST = 0xff01,
+  WIDE_LAST = 0xff5e,
+  WIDE_OFF = 0xfee0,
 };
 
 /* Errors */
@@ -144,6 +156,51 @@ read_figures (Reader *in, BedWide *num)
   return count;
 }
 
+/* Whether `1/4` follows here, so that `5 1/4` is one number and `5 14` is not. */
+static gboolean
+is_fraction (const char *at)
+{
+  gsize n = strspn (at, figures);
+
+  return n > 0 && at[n] == '/' && g_ascii_isdigit (at[n + 1]);
+}
+
+/* How many characters of figures and marks of thousands stand at @at just as the notation puts
+ * them: 12,345,678 or 1,23,45,678; 0: there is no such mark. */
+static gsize
+count_marked (const BedNotation *notation, const char *at)
+{
+  const gsize last = bed_groups_last (notation), between = bed_groups_between (notation);
+  gsize length = strspn (at, figures), group = between;
+
+  if (!notation->thousands_mark || *at == '0' || length == 0 || length > between)
+    return 0;
+  gsize whole = length;
+  while (group == between && at[whole] == notation->thousands_mark
+         && g_ascii_isdigit (at[whole + 1]) && !is_fraction (at + whole + 1))
+    {
+      group = strspn (at + whole + 1, figures);
+      whole += 1 + group;
+    }
+  return whole > length && group == last ? whole : 0;
+}
+
+/* The figures before a decimal mark appended to @num; the number of them, or -1. */
+static int
+read_whole (Reader *in, BedWide *num)
+{
+  const char *end = in->at + count_marked (in->notation, in->at);
+  int count = read_figures (in, num);
+
+  while (count >= 0 && in->at < end)
+    {
+      in->at++;
+      int more = read_figures (in, num);
+      count = more < 0 || count + more > MAX_FIGURES ? -1 : count + more;
+    }
+  return count;
+}
+
 /* `/4` after the numerator @num. */
 static gboolean
 read_denominator (Reader *in, Ratio *out, GError **error)
@@ -157,15 +214,6 @@ read_denominator (Reader *in, Ratio *out, GError **error)
     return refuse_number (in, error);
   out->den = den;
   return TRUE;
-}
-
-/* Whether `1/4` follows here, so that `5 1/4` is one number and `5 14` is not. */
-static gboolean
-is_fraction (const char *at)
-{
-  gsize n = strspn (at, "0123456789");
-
-  return n > 0 && at[n] == '/' && g_ascii_isdigit (at[n + 1]);
 }
 
 static gboolean
@@ -206,9 +254,9 @@ read_number (Reader *in, Ratio *out, GError **error)
   const char *start = in->at;
 
   *out = (Ratio){ 0, 1 };
-  if (read_figures (in, &out->num) < 0)
+  if (read_whole (in, &out->num) < 0)
     return refuse_size (in, error);
-  gboolean figures = in->at > start;
+  gboolean some = in->at > start;
   const char *next = in->at + (*in->at == '-') + strspn (in->at, " ");
 
   if (*in->at == in->notation->decimal_mark)
@@ -216,7 +264,7 @@ read_number (Reader *in, Ratio *out, GError **error)
       if (!read_decimals (in, out, error))
         return FALSE;
     }
-  else if (!figures && *in->at != ',' && *in->at != '.')
+  else if (!some && *in->at != ',' && *in->at != '.')
     return refuse_number (in, error);
   else if (*in->at == '/')
     return read_denominator (in, out, error);
@@ -332,21 +380,43 @@ finish (const Reader *in, Ratio sum, const BedUnit *unit, gboolean negative, gin
   return TRUE;
 }
 
-static char *
-make_plain (const char *text)
+static void
+append_plain (GString *out, gunichar c, const BedNotation *notation)
 {
-  g_autoptr (GString) out = g_string_new (text);
+  for (gsize i = 0; i < G_N_ELEMENTS (plain); i++)
+    if (plain[i].from == c)
+      {
+        g_string_append (out, plain[i].to);
+        return;
+      }
+  if (g_unichar_isspace (c))
+    g_string_append_c (out, ' ');
+  else if (g_unichar_isdigit (c))
+    g_string_append_c (out, '0' + (char) g_unichar_digit_value (c));
+  else if (c == ARABIC_DECIMAL)
+    g_string_append_c (out, notation->decimal_mark);
+  else if (c == ARABIC_THOUSANDS)
+    g_string_append_c (out, notation->thousands_mark ? notation->thousands_mark : ',');
+  else if (c >= WIDE_FIRST && c <= WIDE_LAST)
+    g_string_append_unichar (out, c - WIDE_OFF);
+  else if (g_unichar_type (c) != G_UNICODE_FORMAT) /* marks of direction */
+    g_string_append_unichar (out, c);
+}
 
-  for (gsize i = 0; i < G_N_ELEMENTS (plain) && !g_str_is_ascii (text); i++)
-    g_string_replace (out, plain[i].from, plain[i].to, 0);
-  g_strstrip (out->str);
-  return g_string_free (g_steal_pointer (&out), FALSE);
+static char *
+make_plain (const char *text, const BedNotation *notation)
+{
+  GString *out = g_string_new (NULL);
+
+  for (const char *at = text; *at; at = g_utf8_next_char (at))
+    append_plain (out, g_utf8_get_char (at), notation);
+  return g_strstrip (g_string_free (out, FALSE));
 }
 
 static gboolean
 parse (Reader *in, gint64 *value, GError **error)
 {
-  g_autofree char *text = make_plain (in->written);
+  g_autofree char *text = make_plain (in->written, in->notation);
   const BedUnit *unit = in->bare;
   Ratio sum = { 0, 1 };
 

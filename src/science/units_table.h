@@ -1,6 +1,7 @@
 #pragma once
 
 #include "science/measure.h"
+#include <glib.h>
 
 /* Inside the room only: the table that units.c shows and units_parse.c reads. */
 
@@ -28,6 +29,10 @@ const BedUnit *bed_unit_at (BedMeasure measure, const char *text, gsize *length)
 
 /* "mm, cm, m, in, ft": the first word of every unit of @measure. Free with g_free(). */
 char *bed_unit_list (BedMeasure measure);
+
+/* How many figures stand behind the last mark of thousands, and between two of them. */
+gsize bed_groups_last (const BedNotation *notation);
+gsize bed_groups_between (const BedNotation *notation);
 
 /* num/den to the nearest whole number, halves away from zero; @den is above zero. */
 BedWide bed_wide_round (BedWide num, BedWide den);

@@ -31,8 +31,12 @@ LLVMFuzzerTestOneInput (const uint8_t *data, size_t size)
   if (size < 2)
     return 0;
   BedMeasure measure = data[0] % BED_N_MEASURES;
+  static const char marks[] = { 0, '.', ',', '\'', ' ' };
   BedNotation notation = { data[1] & 1 ? BED_SYSTEM_US : BED_SYSTEM_METRIC, data[1] & 2 ? ',' : '.',
                            (data[1] >> 2) % 5 };
+  char mark = marks[data[1] / 20 % G_N_ELEMENTS (marks)];
+  notation.thousands_mark = mark == notation.decimal_mark ? 0 : mark;
+  notation.groups = data[1] / 5 % 3;
   g_autofree char *text = fuzz_dup_text (data + 2, size - 2);
   g_autoptr (GError) error = NULL;
   char *line_end = strchr (text, '\n');

@@ -1,10 +1,14 @@
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
+#include "model/farm/habits.h"
 #include "model/farm/names.h"
 #include "model/farm/points.h"
 #include "model_test.h"
+#include "science/units.h"
 
+#include <langinfo.h>
 #include <locale.h>
+#include <stdio.h>
 #include <string.h>
 
 static void
@@ -99,6 +103,124 @@ test_dates_everywhere (void)
   setlocale (LC_ALL, "C");
   g_test_message ("%u locales", tried);
   g_assert_cmpuint (tried, >, 300); /* the package locales-all has five hundred */
+}
+
+static void
+hold_number (const char *locale, BedMeasure measure, const BedNotation *notation, gint64 value)
+{
+  g_autofree char *exact = bed_measure_format (measure, notation, value);
+  g_autofree char *with_unit = bed_measure_format_unit (measure, notation, value);
+  const char *shown[] = { exact, with_unit };
+
+  for (guint i = 0; i < G_N_ELEMENTS (shown); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      gint64 back = G_MININT64;
+      if (!bed_measure_parse (measure, notation, shown[i], &back, &error) || back != value)
+        g_test_message ("%s: “%s” is %" G_GINT64_FORMAT, locale, shown[i], value);
+      g_assert_no_error (error);
+      g_assert_cmpint (back, ==, value);
+    }
+}
+
+/* Numbers as the C library writes them there: with marks, and in the figures of the language. */
+static void
+hold_others_number (const char *locale, const BedNotation *notation)
+{
+  static const char *const ways[] = { "%'d", "%Id" };
+  static const int numbers[] = { 7, 1234, 98765, 1234567 };
+
+  for (guint way = 0; way < G_N_ELEMENTS (ways); way++)
+    for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+      {
+        char text[64];
+        g_autoptr (GError) error = NULL;
+        gint64 back = 0;
+        snprintf (text, sizeof text, ways[way], numbers[i]);
+        if (!bed_measure_parse (BED_MEASURE_COUNT, notation, text, &back, &error))
+          g_test_message ("%s: “%s”", locale, text);
+        g_assert_no_error (error);
+        g_assert_cmpint (back, ==, numbers[i]);
+      }
+}
+
+static void
+hold_numbers_read_back (const char *locale)
+{
+  static const gint64 values[] = { 0, 1, -5000, 999999, 12345678, 123456789012, -1234567890 };
+  BedNotation notation = { .money_decimals = 2 };
+
+  bed_habits_mark (&notation);
+  for (int measure = 0; measure < BED_N_MEASURES; measure++)
+    for (guint i = 0; i < G_N_ELEMENTS (values); i++)
+      {
+        notation.system = i % 2 ? BED_SYSTEM_US : BED_SYSTEM_METRIC;
+        hold_number (locale, measure, &notation, values[i]);
+      }
+  if (g_str_equal (nl_langinfo (CODESET), "UTF-8")
+      && localeconv ()->grouping[0] != 2) /* unm_US: nobody groups by pairs */
+    hold_others_number (locale, &notation);
+}
+
+static void
+test_numbers_everywhere (void)
+{
+  g_auto (GStrv) locales = list_locales ();
+  guint tried = 0;
+
+  for (guint i = 0; locales[i]; i++)
+    if (setlocale (LC_ALL, locales[i]))
+      {
+        hold_numbers_read_back (locales[i]);
+        tried++;
+      }
+  setlocale (LC_ALL, "C");
+  g_test_message ("%u locales", tried);
+  g_assert_cmpuint (tried, >, 300);
+}
+
+/* What a locale's people see, and what they expect of paper and calendars. */
+static void
+test_habits (void)
+{
+  static const struct
+  {
+    const char *locale, *number;
+    gboolean letter;
+    int weekday;
+  } habits[] = {
+    { "C", "-1234567.5", FALSE, 1 },
+    { "C.utf8", "-1234567.5", FALSE, 1 },
+    { "en_GB.utf8", "-1,234,567.5", FALSE, 1 },
+    { "en_US.utf8", "-1,234,567.5", TRUE, 7 },
+    { "de_DE.utf8", "-1.234.567,5", FALSE, 1 },
+    { "de_CH.utf8", "-1’234’567.5", FALSE, 1 },
+    { "fr_FR.utf8", "-1\u202f234\u202f567,5", FALSE, 1 },
+    { "fr_CA.utf8", "-1\u202f234\u202f567,5", TRUE, 7 },
+    { "es_MX.utf8", "-1\u202f234\u202f567.5", TRUE, 7 },
+    { "es_CL.utf8", "-1.234.567,5", TRUE, 1 },
+    { "en_IN", "-12,34,567.5", FALSE, 7 },
+    { "el_GR.utf8", "-1.234.567,5", FALSE, 1 },
+    { "ja_JP.utf8", "-1,234,567.5", FALSE, 7 },
+    { "he_IL.utf8", "\u200e-1,234,567.5", FALSE, 7 },
+    { "ar_EG.utf8", "\u200e-1,234,567.5", FALSE, 6 },
+    { "fa_IR", "\u200e-1,234,567.5", FALSE, 6 },
+    { "ps_AF", "\u200e-1,234,567.5", FALSE, 6 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (habits); i++)
+    {
+      BedNotation notation = { .money_decimals = 2 };
+      g_assert_nonnull (setlocale (LC_ALL, habits[i].locale));
+      g_test_message ("%s", habits[i].locale);
+      bed_habits_mark (&notation);
+      g_autofree char *number = bed_number_say (&notation, "-1234567.5");
+      g_assert_cmpstr (number, ==, habits[i].number);
+      g_assert_cmpint (bed_habits_has_letter (BED_SYSTEM_METRIC), ==, habits[i].letter);
+      g_assert_cmpint (bed_habits_first_weekday (), ==, habits[i].weekday);
+    }
+  setlocale (LC_ALL, "C");
+  g_assert_true (bed_habits_has_letter (BED_SYSTEM_US)); /* of no country: by the units */
 }
 
 /* As people type them there. */
@@ -396,6 +518,8 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/value/dates", test_dates);
   g_test_add_func ("/value/dates-everywhere", test_dates_everywhere);
+  g_test_add_func ("/value/numbers-everywhere", test_numbers_everywhere);
+  g_test_add_func ("/value/habits", test_habits);
   g_test_add_func ("/value/dates-typed", test_dates_typed);
   g_test_add_func ("/value/new-year", test_new_year);
   g_test_add_func ("/value/near", test_near);

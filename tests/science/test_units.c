@@ -7,6 +7,15 @@ static const BedNotation metric_comma = { BED_SYSTEM_METRIC, ',', 2 };
 static const BedNotation us = { BED_SYSTEM_US, '.', 2 };
 static const BedNotation yen = { BED_SYSTEM_METRIC, '.', 0 };
 
+static const BedNotation english = { BED_SYSTEM_METRIC, '.', 2, ',' };
+static const BedNotation german = { BED_SYSTEM_METRIC, ',', 2, '.' };
+static const BedNotation french = { BED_SYSTEM_METRIC, ',', 2, ' ' };
+static const BedNotation swiss = { BED_SYSTEM_US, '.', 2, '\'' };
+static const BedNotation indian = { BED_SYSTEM_METRIC, '.', 2, ',', BED_GROUPS_INDIAN };
+static const BedNotation fours = { BED_SYSTEM_METRIC, '.', 2, ',', BED_GROUPS_OF_FOUR };
+static const BedNotation hebrew
+    = { BED_SYSTEM_METRIC, '.', 2, ',', BED_GROUPS_OF_THREE, BED_RUNS_LEFT };
+
 #define INVALID G_MININT64
 
 typedef struct
@@ -93,6 +102,43 @@ static const Case cases[] = {
   { BED_MEASURE_LENGTH, &metric, "9999999999999999999999999", INVALID, BED_UNITS_ERROR_RANGE },
   { BED_MEASURE_LENGTH, &metric, "0.0000000000000000000001", INVALID, BED_UNITS_ERROR_RANGE },
   { BED_MEASURE_LENGTH, &metric, "5 \xe9", INVALID, BED_UNITS_ERROR_NUMBER },
+  /* Marks of thousands as the notation has them, and no others. */
+  { BED_MEASURE_COUNT, &english, "1,234", 1234 },
+  { BED_MEASURE_COUNT, &english, "12,345,678", 12345678 },
+  { BED_MEASURE_MASS, &english, "12,345.6 kg", 12345600000 },
+  { BED_MEASURE_LENGTH, &english, "1,234 1/2 in", 31356300 },
+  { BED_MEASURE_LENGTH, &english, "1,234½ in", 31356300 },
+  { BED_MEASURE_MONEY, &german, "-1.600,05", -160005 },
+  { BED_MEASURE_MASS, &french, "12\u202f345,6", 12345600000 },
+  { BED_MEASURE_MASS, &french, "12 345,6 kg", 12345600000 },
+  { BED_MEASURE_LENGTH_FINE, &french, "5 1/4 in", 133350 },
+  { BED_MEASURE_LENGTH_FINE, &french, "1 500 1/4 in", 38106350 },
+  { BED_MEASURE_LENGTH_FINE, &french, "5 125/1000 in", 130175 },
+  { BED_MEASURE_COUNT, &swiss, "12’345", 12345 },
+  { BED_MEASURE_COUNT, &swiss, "12'345", 12345 },
+  { BED_MEASURE_LENGTH, &swiss, "12’345", 313563000 },
+  { BED_MEASURE_LENGTH, &swiss, "3'6\"", 1066800 },
+  { BED_MEASURE_LENGTH, &swiss, "3’6”", 1066800 },
+  { BED_MEASURE_COUNT, &indian, "12,34,567", 1234567 },
+  { BED_MEASURE_COUNT, &indian, "1,234", 1234 },
+  { BED_MEASURE_COUNT, &indian, "123,456", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_COUNT, &fours, "1234,5678", 12345678 },
+  { BED_MEASURE_COUNT, &english, "12,34,567", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_COUNT, &english, "1234,567", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &english, "12,34", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &english, "0,250", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &english, "1,2345", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &english, "1.234,5", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &german, "0.250", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &german, "12.5", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_MASS, &french, "12 34", INVALID, BED_UNITS_ERROR_NUMBER },
+  { BED_MEASURE_COUNT, &english, "1,234,567,890,123,456", INVALID, BED_UNITS_ERROR_RANGE },
+  /* Figures and marks of other scripts. */
+  { BED_MEASURE_MASS, &english, "۱۲٬۳۴۵٫۶", 12345600000 },
+  { BED_MEASURE_MASS, &metric, "१२.५", 12500000 },
+  { BED_MEASURE_MASS, &metric, "１２．５　ｋｇ", 12500000 },
+  { BED_MEASURE_TEMPERATURE, &hebrew, "\u200e-5 °C", -5000 },
+  { BED_MEASURE_TEMPERATURE, &metric, "\u2066−5\u2069", -5000 },
 };
 
 static void
@@ -139,6 +185,55 @@ test_parse_in (void)
   g_assert_false (bed_measure_parse_in (BED_MEASURE_LENGTH, &us, "mmx", "1", &value, &error));
   g_assert_error (error, BED_UNITS_ERROR, BED_UNITS_ERROR_UNIT);
   g_assert_nonnull (strstr (error->message, "mm, cm, m, in, ft"));
+}
+
+/* A number says the same with marks as without, and reads back. */
+static void
+test_marks (void)
+{
+  static const struct
+  {
+    const BedNotation *notation;
+    BedMeasure measure;
+    gint64 value;
+    const char *text;
+  } marked[] = {
+    { &english, BED_MEASURE_COUNT, 9999, "9999" },
+    { &english, BED_MEASURE_COUNT, 12345, "12,345" },
+    { &english, BED_MEASURE_COUNT, -123456, "-123,456" },
+    { &english, BED_MEASURE_COUNT, 1234567, "1,234,567" },
+    { &english, BED_MEASURE_MONEY, 1234560, "12,345.60" },
+    { &german, BED_MEASURE_MONEY, 1234560, "12.345,60" },
+    { &german, BED_MEASURE_MONEY, 123456, "1234,56" },
+    { &french, BED_MEASURE_MONEY, 1234560, "12\u202f345,60" },
+    { &swiss, BED_MEASURE_MONEY, 1234560, "12’345.60" },
+    { &swiss, BED_MEASURE_LENGTH, 313569350, "12’345 1/4" },
+    { &indian, BED_MEASURE_COUNT, 1234567, "12,34,567" },
+    { &indian, BED_MEASURE_COUNT, 123456, "1,23,456" },
+    { &fours, BED_MEASURE_COUNT, 12345678, "1234,5678" },
+    { &metric, BED_MEASURE_COUNT, 1234567, "1234567" },
+    { &hebrew, BED_MEASURE_TEMPERATURE, -5000, "\u200e-5" },
+    { &hebrew, BED_MEASURE_TEMPERATURE, 5000, "5" },
+  };
+
+  for (gsize i = 0; i < G_N_ELEMENTS (marked); i++)
+    {
+      const BedNotation *notation = marked[i].notation;
+      gint64 back;
+      g_autoptr (GError) error = NULL;
+      g_autofree char *text
+          = bed_measure_format_said (marked[i].measure, notation, marked[i].value);
+
+      g_assert_cmpstr (text, ==, marked[i].text);
+      bed_measure_parse (marked[i].measure, notation, text, &back, &error);
+      g_assert_no_error (error);
+      g_assert_cmpint (back, ==, marked[i].value);
+    }
+  const BedNotation plain = bed_notation_plain (&german);
+  g_autofree char *file = bed_measure_format (BED_MEASURE_MONEY, &plain, 1234560);
+  g_assert_cmpstr (file, ==, "12345.60");
+  g_autofree char *said = bed_number_say (&french, "-12345.625");
+  g_assert_cmpstr (said, ==, "-12\u202f345,625");
 }
 
 static void
@@ -322,6 +417,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/units/parse", test_parse);
+  g_test_add_func ("/units/marks", test_marks);
   g_test_add_func ("/units/parse-in", test_parse_in);
   g_test_add_func ("/units/format", test_format);
   g_test_add_func ("/units/said", test_said);

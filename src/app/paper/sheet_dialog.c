@@ -202,11 +202,9 @@ fill_entries (BedSheetDialog *self)
 
   for (guint i = 0; i < G_N_ELEMENTS (metric); i++)
     {
-      GString *text = g_string_new (us ? letter[i] : metric[i]);
+      g_autofree char *text = bed_number_say (&self->notation, us ? letter[i] : metric[i]);
 
-      g_string_replace (text, ".", (char[]){ self->notation.decimal_mark, '\0' }, 0);
-      gtk_editable_set_text (GTK_EDITABLE (self->measures[i]), text->str);
-      g_string_free (text, TRUE);
+      gtk_editable_set_text (GTK_EDITABLE (self->measures[i]), text);
     }
 }
 

@@ -1,10 +1,10 @@
 #include "model/farm/farm.h"
 
 #include <glib/gi18n-lib.h>
-#include <locale.h>
 #include <string.h>
 
 #include "model/farm/farm_private.h"
+#include "model/farm/habits.h"
 #include "model/farm/kinds.h"
 #include "model/farm/record_private.h"
 
@@ -106,7 +106,7 @@ bed_farm_read_settings (BedFarm *self, GError **error)
     return FALSE;
   fill_settings (settings);
   self->notation = bed_farm_notation_of (self, settings);
-  self->notation.decimal_mark = localeconv ()->decimal_point[0] == ',' ? ',' : '.';
+  bed_habits_mark (&self->notation);
   g_set_object (&self->settings, settings);
   return TRUE;
 }

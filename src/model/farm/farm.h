@@ -109,8 +109,8 @@ void bed_farm_ask_again (BedFarm *self);
  * letters of a currency, whatever the file holds. */
 BedRecord *bed_farm_get_settings (BedFarm *self);
 
-/* Units, decimal mark and money digits of the farm; the decimal mark follows
- * the locale of the process as it was when the settings were read. */
+/* Units and money digits of the farm, and the marks of the locale of the process as it was when
+ * the settings were read (habits.h). */
 const BedNotation *bed_farm_get_notation (BedFarm *self);
 
 /* Today, YYYY-MM-DD, farm time; borrowed, good until the day (for now: the minute) is over, so

@@ -9,6 +9,13 @@
 
 #define UM_PER_M 1e6
 
+/* Spaces and commas part numbers here, not figures. */
+static BedNotation
+make_unmarked (const BedNotation *notation)
+{
+  return (BedNotation){ notation->system, notation->decimal_mark };
+}
+
 static gboolean
 parts_corners (const BedNotation *notation, const char *at)
 {
@@ -72,13 +79,14 @@ add_corner (const BedNotation *notation, const char *text, GString *stored)
 char *
 bed_points_from_said (const BedNotation *notation, const char *said, GError **error)
 {
+  const BedNotation unmarked = make_unmarked (notation);
   g_autoptr (GPtrArray) corners = split_corners (notation, said);
   g_autoptr (GString) stored = g_string_new (NULL);
 
   for (guint i = 0; i < corners->len; i++)
     {
       const char *text = corners->pdata[i];
-      if (add_corner (notation, text, stored))
+      if (add_corner (&unmarked, text, stored))
         continue;
       g_set_error (error, BED_FARM_ERROR, BED_FARM_ERROR_INVALID,
                    /* Translators: which corner, what was typed, the unit, an example */
@@ -116,13 +124,14 @@ say_corner (const BedNotation *notation, const char *text, GString *said)
 char *
 bed_points_to_said (const BedNotation *notation, const char *stored)
 {
+  const BedNotation unmarked = make_unmarked (notation);
   g_auto (GStrv) corners = g_strsplit (stored, ",", -1);
   g_autoptr (GString) said = g_string_new (NULL);
 
   for (char **corner = corners; *corner; corner++)
     {
       g_string_append (said, said->len == 0 ? "" : notation->decimal_mark == ',' ? "; " : ", ");
-      if (!say_corner (notation, *corner, said))
+      if (!say_corner (&unmarked, *corner, said))
         return g_strdup (stored);
     }
   return g_string_free (g_steal_pointer (&said), FALSE);

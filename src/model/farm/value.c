@@ -213,7 +213,7 @@ bed_value_parse_csv (BedFarm *farm, BedRecord *record, const char *field,
 {
   BedValueReading pointed = *reading;
 
-  pointed.notation.decimal_mark = '.';
+  pointed.notation = bed_notation_plain (&reading->notation);
   return parse (farm, record, field, &pointed, text, error);
 }
 
@@ -275,8 +275,7 @@ bed_value_dup_csv (BedFarm *farm, BedRecord *record, const char *name)
     return text;
   if (field->type == BED_FIELD_MEASURE)
     {
-      BedNotation notation = *bed_farm_get_notation (farm);
-      notation.decimal_mark = '.'; /* whatever the locale */
+      BedNotation notation = bed_notation_plain (bed_farm_get_notation (farm));
       return bed_measure_format (field->measure, &notation, bed_record_get_int (record, name));
     }
   return g_strdup (bed_record_get_text (record, name));

@@ -14,7 +14,7 @@ gboolean bed_value_parse (BedFarm *farm, BedRecord *record, const char *field, c
 /* How the cells of a CSV column are read. */
 typedef struct
 {
-  BedNotation notation; /* of a bare number; the decimal mark is a point, whatever it says */
+  BedNotation notation; /* of a bare number; its marks are those of files, whatever it says */
   const char *unit;     /* of a head like `length (mm)`; NULL: the notation's */
 } BedValueReading;
 

@@ -464,10 +464,9 @@ static void
 read_each (BedNotebook *self, const BedNotebookMatch *match, const char *text)
 {
   BedNumberForm form;
-  BedNotation notation = self->notation;
+  BedNotation notation = bed_notation_plain (&self->notation);
   g_autofree char *plain = bed_number_dup_plain (text, self->mark, BED_NUMBER_OF_MONEY, &form);
 
-  notation.decimal_mark = '.';
   if (!bed_measure_parse (BED_MEASURE_MONEY, &notation, plain, &self->each, NULL))
     self->each = 0;
   self->each_unit = match->unit;
@@ -479,12 +478,13 @@ read_number (const Cell *cell, gint64 *number)
 {
   const BedField *field = cell->match->shown.field;
   BedNotebook *self = cell->self;
+  const BedNotation notation = bed_notation_plain (&self->notation);
   BedNumberForm form;
   g_autofree char *plain = bed_number_dup_plain (
       cell->text, cell->kind == BED_CELL_NUMBER ? '.' : self->mark, BED_NUMBER_OF_THINGS, &form);
   gint64 value;
 
-  if (!bed_measure_parse_in (BED_MEASURE_COUNT, &self->notation, "", plain, &value, NULL)
+  if (!bed_measure_parse_in (BED_MEASURE_COUNT, &notation, "", plain, &value, NULL)
       || !bed_value_check_limits (self->farm, field, value, NULL))
     {
       ask_unread (cell, NULL);

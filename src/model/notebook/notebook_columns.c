@@ -323,10 +323,9 @@ is_unit (BedNotebook *self, const BedField *field, const char *unit)
 static guint
 count_within (BedNotebook *self, guint column, const BedField *field, const char *unit)
 {
-  BedNotation notation = self->notation;
+  BedNotation notation = bed_notation_plain (&self->notation);
   guint n = 0;
 
-  notation.decimal_mark = '.';
   for (guint i = 0; i < self->first->len; i++)
     {
       const BedNotebookLine *line = self->first->pdata[i];

@@ -240,7 +240,7 @@ dup_hours (const BedNotation *notation, guint decimals, double minutes)
   char number[G_ASCII_DTOSTR_BUF_SIZE];
 
   g_ascii_formatd (number, sizeof number, format, minutes / MINUTES_PER_HOUR);
-  return g_strdelimit (g_strdup (number), ".", notation->decimal_mark);
+  return bed_number_say (notation, number);
 }
 
 char *
