@@ -27,7 +27,7 @@ PROGRAMS = [f"tests/model/test-model-{name}" for name in MODEL + ["versions"]] +
 
 def copy():
     shutil.rmtree(SCRATCH, ignore_errors=True)
-    skip = shutil.ignore_patterns("_build*", ".git", "__pycache__", "pictures")
+    skip = shutil.ignore_patterns("_build*", ".git", "__pycache__")
     shutil.copytree(ROOT, TREE, symlinks=True, ignore=skip)
 
 
