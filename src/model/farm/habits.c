@@ -2,7 +2,6 @@
 
 #include <langinfo.h>
 #include <locale.h>
-#include <stdint.h>
 #include <string.h>
 
 #define LETTER_MM 279 /* the height; A4 has 297 */
@@ -75,10 +74,10 @@ bed_habits_mark (BedNotation *notation)
 gboolean
 bed_habits_has_letter (BedSystem system)
 {
-  /* glibc hands over the number itself in place of a text. */
   if (is_of_no_country (LC_PAPER))
     return system == BED_SYSTEM_US;
-  return (intptr_t) nl_langinfo (_NL_PAPER_HEIGHT) == LETTER_MM;
+  /* glibc hands over the number itself in place of a text: the lower half, the upper is chance. */
+  return (guint32) (guintptr) nl_langinfo (_NL_PAPER_HEIGHT) == LETTER_MM;
 }
 
 int
