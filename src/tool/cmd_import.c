@@ -4,6 +4,7 @@
 #include "model/csv/csv_bring.h"
 #include "model/farm/kinds.h"
 #include "model/farm/output.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 #include "tool/commands.h"
 
@@ -59,6 +60,13 @@ dup_total (BedFarm *farm, const BedImportTotal *total)
 }
 
 static void
+print_said (char *said)
+{
+  g_print ("%s", said);
+  g_free (said);
+}
+
+static void
 print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
@@ -74,7 +82,10 @@ print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
 
   for (gsize i = 0; i < G_N_ELEMENTS (counts); i++)
     if (counts[i].n)
-      g_string_append_printf (line, "%s%u %s", line->len ? ", " : "", counts[i].n, counts[i].words);
+      {
+        g_autofree char *count = bed_say ("%u %s", counts[i].n, counts[i].words);
+        g_string_append_printf (line, "%s%s", line->len ? ", " : "", count);
+      }
   for (guint i = 0; i < answer->totals->len; i++)
     {
       const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);
@@ -98,9 +109,9 @@ print_answer (BedFarm *farm, const BedImportAnswer *answer)
                *change->to ? change->to : _ ("empty"));
     }
   if (answer->n_changes > answer->changes->len)
-    g_print (ngettext ("and %u change more\n", "and %u changes more\n",
-                       answer->n_changes - answer->changes->len),
-             answer->n_changes - answer->changes->len);
+    print_said (bed_say (ngettext ("and %u change more\n", "and %u changes more\n",
+                                   answer->n_changes - answer->changes->len),
+                         answer->n_changes - answer->changes->len));
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     print_kind (farm, answer, kind);
 }
@@ -412,10 +423,11 @@ say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook
   if (n >= 0 && saying == SAY_WORDS)
     {
       print_answer (farm, plan->answer);
-      g_print (plan->mode == BED_IMPORT_DRY_RUN
-                   ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
-                   : ngettext ("%d record imported\n", "%d records imported\n", n),
-               n);
+      print_said (bed_say (
+          plan->mode == BED_IMPORT_DRY_RUN
+              ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
+              : ngettext ("%d record imported\n", "%d records imported\n", n),
+          n));
     }
   return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
 }

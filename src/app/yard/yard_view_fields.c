@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 #define NEAR 10.0 /* m: a neighbour farther off is not spoken of */
@@ -359,7 +360,7 @@ say_several (BedYardView *self)
 {
   guint n = self->chosen->len;
 
-  return g_strdup_printf (ngettext ("%u thing", "%u things", n), n);
+  return bed_say (ngettext ("%u thing", "%u things", n), n);
 }
 
 static char *

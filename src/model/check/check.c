@@ -7,6 +7,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/rules.h"
+#include "model/farm/say.h"
 
 /* Faults listed of one part; a file that is wrong in a million places is not listed whole. */
 #define MOST_FAULTS 1000
@@ -231,7 +232,7 @@ bed_checkup_dup_looked_at (const BedCheckup *self, BedCheckPart part)
     return g_strdup (
         _ ("not looked at: answers worked out a second time (--all does, where nothing above is at "
            "fault)"));
-  return g_strdup_printf (_ (looked_at[part]), self->looked_at[part]);
+  return bed_say (_ (looked_at[part]), self->looked_at[part]);
 }
 
 const char *

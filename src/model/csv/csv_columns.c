@@ -4,6 +4,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 /* Faults of the first line that are listed: with more it is another sort of file. */
@@ -185,9 +186,9 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
   if (self->errors == before + MOST_FAULTS)
     {
       bed_csv_fault_at (self, head, 0,
-                        g_strdup_printf (_ ("The first line has %u columns, and those after these "
-                                            "were not looked at. Is it a list of %s?"),
-                                         head->n_cells, _ (info->plural)));
+                        bed_say (_ ("The first line has %u columns, and those after these "
+                                    "were not looked at. Is it a list of %s?"),
+                                 head->n_cells, _ (info->plural)));
       return FALSE;
     }
   for (guint i = 0; i < info->n_fields; i++)

@@ -6,6 +6,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 /* Records of a round: what is in memory of the file at once. */
@@ -373,8 +374,8 @@ bed_csv_import (BedFarm *farm, const BedImport *import, GPtrArray **faults, GErr
       const BedKindInfo *info = bed_kind_get_info (import->kind);
       g_autofree char *sentence
           /* Translators: number, kind of record, file. */
-          = g_strdup_printf (_ ("Imported %d %s from %s"), self->rows,
-                             self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
+          = bed_say (_ ("Imported %d %s from %s"), self->rows,
+                     self->rows == 1 ? _ (info->singular) : _ (info->plural), name);
       n = bed_csv_finish (self, sentence, error);
     }
   else
@@ -474,9 +475,9 @@ bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, 
     {
       note_strangers (self, folder);
       g_autofree char *sentence
-          = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
-                                       "Imported %d records from %d files in %s", self->rows),
-                             self->rows, files, name);
+          = bed_say (ngettext ("Imported %d record from %d files in %s",
+                               "Imported %d records from %d files in %s", self->rows),
+                     self->rows, files, name);
       n = bed_csv_finish (self, sentence, error);
     }
   else

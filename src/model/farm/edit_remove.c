@@ -5,6 +5,7 @@
 
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 typedef struct
@@ -119,7 +120,7 @@ dup_count (BedKind kind, guint n)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
 
-  return g_strdup_printf ("%u %s", n, n == 1 ? _ (info->singular) : _ (info->plural));
+  return bed_say ("%u %s", n, n == 1 ? _ (info->singular) : _ (info->plural));
 }
 
 /* "24 logs, 12 soaked logs and 3 picks"; NULL for none. */

@@ -63,11 +63,10 @@ get_runs (void)
 void
 bed_habits_mark (BedNotation *notation)
 {
-  const struct lconv *numbers = localeconv ();
-
-  notation->decimal_mark = numbers->decimal_point[0] == ',' ? ',' : '.';
-  notation->thousands_mark = get_thousands (numbers->thousands_sep, notation->decimal_mark);
-  notation->groups = get_groups (numbers->grouping);
+  /* localeconv() has one answer for all threads, and one of them may be in another locale. */
+  notation->decimal_mark = *nl_langinfo (RADIXCHAR) == ',' ? ',' : '.';
+  notation->thousands_mark = get_thousands (nl_langinfo (THOUSEP), notation->decimal_mark);
+  notation->groups = get_groups (nl_langinfo (GROUPING));
   notation->runs = get_runs ();
 }
 
