@@ -1,6 +1,7 @@
 #include "report/pen.h"
 
 #include "model/farm/functions.h"
+#include "model/farm/habits.h"
 #include "report/page_text.h"
 
 #include <glib/gi18n-lib.h>
@@ -121,7 +122,7 @@ set_page (BedPen *pen)
   bed_page_text_append (footer, &(BedPageText){ "&L", FOOT_FONT, 9 }, farm);
   bed_page_text_append (footer, &(BedPageText){ "", FOOT_FONT, 9 }, season);
   g_string_append (footer, "&C&9&A&R&9&P / &N");
-  worksheet_set_paper (pen->worksheet, system == BED_SYSTEM_US ? PAPER_LETTER : PAPER_A4);
+  worksheet_set_paper (pen->worksheet, bed_habits_has_letter (system) ? PAPER_LETTER : PAPER_A4);
   worksheet_set_margins (pen->worksheet, 0.5, 0.5, 0.5, 0.7);
   worksheet_fit_to_pages (pen->worksheet, 1, 0);
   worksheet_center_horizontally (pen->worksheet);

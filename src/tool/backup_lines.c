@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/backup.h"
+#include "model/farm/say.h"
 
 static gint64
 count_since (BedFarm *farm, const BedBackup *copy)
@@ -16,10 +17,10 @@ print_line (BedFarm *farm, const BedBackup *copy)
   g_autofree char *words = bed_backup_dup_words (copy);
   g_autofree char *last = bed_backup_dup_last (copy);
   gint64 since = count_since (farm, copy);
-  g_autofree char *after = since > 0 ? g_strdup_printf (
-                               ngettext ("%d change since", "%d changes since", since), (int) since)
-                           : since == 0 ? g_strdup (_ ("the farm as it is"))
-                                        : NULL;
+  g_autofree char *after
+      = since > 0 ? bed_say (ngettext ("%d change since", "%d changes since", since), (int) since)
+        : since == 0 ? g_strdup (_ ("the farm as it is"))
+                     : NULL;
 
   g_print ("%s\n", copy->path);
   if (copy->fault)

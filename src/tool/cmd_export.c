@@ -3,12 +3,15 @@
 
 #include "model/csv/csv.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "tool/commands.h"
 
 static void
 say_exported (int n)
 {
-  g_print (ngettext ("%d record exported\n", "%d records exported\n", n), n);
+  g_autofree char *said
+      = bed_say (ngettext ("%d record exported\n", "%d records exported\n", n), n);
+  g_print ("%s", said);
 }
 
 /* To a file, or standard output, which has nothing but the records then. */

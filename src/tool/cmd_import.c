@@ -5,6 +5,7 @@
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/output.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 #include "science/units.h"
 #include "tool/commands.h"
@@ -61,6 +62,13 @@ dup_total (BedFarm *farm, const BedImportTotal *total)
 }
 
 static void
+print_said (char *said)
+{
+  g_print ("%s", said);
+  g_free (said);
+}
+
+static void
 print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
 {
   const BedKindInfo *info = bed_kind_get_info (kind);
@@ -101,9 +109,9 @@ print_answer (BedFarm *farm, const BedImportAnswer *answer)
                *change->from ? change->from : _ ("empty"), *change->to ? change->to : _ ("empty"));
     }
   if (answer->n_changes > answer->changes->len)
-    g_print (ngettext ("and %u change more\n", "and %u changes more\n",
-                       answer->n_changes - answer->changes->len),
-             answer->n_changes - answer->changes->len);
+    print_said (bed_say (ngettext ("and %u change more\n", "and %u changes more\n",
+                                   answer->n_changes - answer->changes->len),
+                         answer->n_changes - answer->changes->len));
   for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
     print_kind (farm, answer, kind);
 }
@@ -415,10 +423,11 @@ say (BedFarm *farm, const BedImport *plan, int n, GPtrArray *faults, BedNotebook
   if (n >= 0 && saying == SAY_WORDS)
     {
       print_answer (farm, plan->answer);
-      g_print (plan->mode == BED_IMPORT_DRY_RUN
-                   ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
-                   : ngettext ("%d record imported\n", "%d records imported\n", n),
-               n);
+      print_said (bed_say (
+          plan->mode == BED_IMPORT_DRY_RUN
+              ? ngettext ("%d record would be imported\n", "%d records would be imported\n", n)
+              : ngettext ("%d record imported\n", "%d records imported\n", n),
+          n));
     }
   return n < 0 ? BED_EXIT_WRONG : BED_EXIT_OK;
 }

@@ -48,8 +48,10 @@ bed_tool_find_paper (const char *name, const BedNotation *notation, BedPaper *pa
                    _ ("There is no paper “%s” here; choose a4 or letter."), name);
       return FALSE;
     }
-  gboolean letter = name ? !g_ascii_strcasecmp (name, "letter") : notation->system == BED_SYSTEM_US;
-  *paper = letter ? bed_paper_letter : bed_paper_a4;
+  if (name)
+    *paper = g_ascii_strcasecmp (name, "letter") ? bed_paper_a4 : bed_paper_letter;
+  else
+    *paper = bed_paper_usual (notation->system);
   return TRUE;
 }
 

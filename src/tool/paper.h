@@ -9,8 +9,8 @@
  * out of its range are the user's to mend: BED_EXIT_WRONG. */
 int bed_tool_fail_paper (GError *error);
 
-/* The paper called @name, "a4" or "letter"; NULL is the one usual with the units of
- * @notation. FALSE when it is neither. */
+/* The paper called @name, "a4" or "letter"; NULL is bed_paper_usual() with the
+ * units of @notation. FALSE when it is neither. */
 gboolean bed_tool_find_paper (const char *name, const BedNotation *notation, BedPaper *paper,
                               GError **error);
 

@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/say.h"
 #include "science/units.h"
 #include "yard/features.h"
 #include "yard/ground.h"
@@ -117,10 +118,9 @@ advise_pile (GPtrArray *all, const BedYardStack *stack, const BedPile *pile,
 {
   if (pile->over > 0)
     say (all, BED_ADVICE_TOO_MANY,
-         g_strdup_printf (ngettext ("%u log more than it holds (%u): add a tier or move it.",
-                                    "%u logs more than it holds (%u): add tiers or move some.",
-                                    pile->over),
-                          pile->over, pile->holds),
+         bed_say (ngettext ("%u log more than it holds (%u): add a tier or move it.",
+                            "%u logs more than it holds (%u): add tiers or move some.", pile->over),
+                  pile->over, pile->holds),
          _ ("its own tiers"));
   advise_height (all, stack, pile, notation);
   advise_air (all, stack, pile, notation);
@@ -227,15 +227,14 @@ advise_shade (GPtrArray *all, const BedScene *scene, guint index)
   if (yard->shade < 0 || (yard->shade >= LEAST_SHADE && !yard->cloth)
       || measure_cover (scene, index) >= LEAST_COVER)
     return;
-  say (
-      all, BED_ADVICE_SUN,
-      yard->shade < LEAST_SHADE
-          ? g_strdup_printf (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 "
-                                "%%. Move it under cloth or trees."),
-                             100 * yard->shade)
-          : g_strdup (_ ("Outside the shade that the area is said to have: nothing drawn covers "
-                         "it. Move it under the cloth.")),
-      _ ("D. B. Hill, FOR-82, University of Kentucky"));
+  say (all, BED_ADVICE_SUN,
+       yard->shade < LEAST_SHADE
+           ? bed_say (_ ("In the sun: the area has %.0f %% shade, a laying yard wants 85–95 "
+                         "%%. Move it under cloth or trees."),
+                      100 * yard->shade)
+           : g_strdup (_ ("Outside the shade that the area is said to have: nothing drawn covers "
+                          "it. Move it under the cloth.")),
+       _ ("D. B. Hill, FOR-82, University of Kentucky"));
 }
 
 /* What stands or lies where the stack is. A cloth hangs over it, and so does a crown. */

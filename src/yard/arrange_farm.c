@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "yard/planned_farm.h"
 
 #define METRES(um) ((um) / 1e6)
@@ -114,10 +115,10 @@ bed_arrange_put (BedFarm *farm, gint64 area, const char *day, const BedArrangeWi
       if (!fill_stack (change, farm, day, stack, arrangement, arranged, error))
         return NULL;
     }
-  g_autofree char *in = g_strdup_printf (ngettext ("%u stack", "%u stacks", stacks), stacks);
+  g_autofree char *in = bed_say (ngettext ("%u stack", "%u stacks", stacks), stacks);
   /* TRANSLATORS: "Arranged 48 logs in 2 stacks" */
-  change->sentence = g_strdup_printf (
-      ngettext ("Arranged %u log in %s", "Arranged %u logs in %s", logs), logs, in);
+  change->sentence
+      = bed_say (ngettext ("Arranged %u log in %s", "Arranged %u logs in %s", logs), logs, in);
   if (made)
     *made = g_steal_pointer (&ids);
   return g_steal_pointer (&change);

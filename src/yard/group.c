@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/say.h"
 #include "yard/features.h"
 
 /* --- motions -------------------------------------------------------------------- */
@@ -319,7 +320,7 @@ dup_names (const BedYard *yard, const BedThing *first, guint n)
   if (n == 1)
     return dup_name (yard, first);
   /* Translators: stacks, trees, paths… in the yard; always more than one */
-  return g_strdup_printf (ngettext ("%u thing", "%u things", n), n);
+  return bed_say (ngettext ("%u thing", "%u things", n), n);
 }
 
 static char *
@@ -445,7 +446,7 @@ bed_group_copy (BedFarm *farm, const BedYard *yard, const GArray *things, guint 
   change->sentence
       = copies == 1 ? g_strdup_printf (_ ("Copied %s"), names)
                     /* Translators: "Copied Crib 4 3 times"; always more than once */
-                    : g_strdup_printf (ngettext ("Copied %s %u time", "Copied %s %u times", copies),
+                    : bed_say (ngettext ("Copied %s %u time", "Copied %s %u times", copies),
                                        names, copies);
   if (made)
     *made = g_steal_pointer (&all);

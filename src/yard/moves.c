@@ -6,6 +6,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 #define MICROMETRES(m) ((gint64) round ((m) *1e6))
@@ -325,8 +326,8 @@ bed_yard_put_batch (BedFarm *farm, const BedYardStack *stack, gint64 batch, GErr
   if (n == 0)
     return NULL;
   /* TRANSLATORS: "Put 24 logs of 26A in Crib 4" */
-  change->sentence = g_strdup_printf (
-      ngettext ("Put %u log of %s in %s", "Put %u logs of %s in %s", n), n, code, stack->name);
+  change->sentence = bed_say (ngettext ("Put %u log of %s in %s", "Put %u logs of %s in %s", n), n,
+                              code, stack->name);
   return g_steal_pointer (&change);
 }
 
@@ -468,8 +469,8 @@ bed_yard_move_logs (BedFarm *farm, const GArray *logs, const BedLogGoal *goal, G
     put (change,
          place_new (farm, g_array_index (logs, gint64, i), &g_array_index (goals, BedLogGoal, i)));
   /* TRANSLATORS: "Moved 5 logs to Crib 4"; always more than one */
-  change->sentence = g_strdup_printf (
-      ngettext ("Moved %u log to %s", "Moved %u logs to %s", logs->len), logs->len, goal->to->name);
+  change->sentence = bed_say (ngettext ("Moved %u log to %s", "Moved %u logs to %s", logs->len),
+                              logs->len, goal->to->name);
   return g_steal_pointer (&change);
 }
 
@@ -511,7 +512,7 @@ bed_yard_take_out_logs (BedFarm *farm, const GArray *logs, GError **error)
   for (guint i = 0; i < logs->len; i++)
     if (!leave_place (farm, change, g_array_index (logs, gint64, i), NULL, error))
       return NULL;
-  change->sentence = g_strdup_printf (
+  change->sentence = bed_say (
       ngettext ("Took %u log out of its stack", "Took %u logs out of their stack", logs->len),
       logs->len);
   return g_steal_pointer (&change);

@@ -5,6 +5,7 @@
 
 #include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 
@@ -191,11 +192,10 @@ bed_planned_move (BedFarm *farm, const BedYard *yard, const char *day, const GAr
                           : move_standing (change, farm, yard->id, day, stack, &pose, error)))
         return NULL;
     }
-  change->sentence = steps->len == 1
-                         ? g_strdup_printf (_ ("Planned to move %s"), name)
-                         : g_strdup_printf (ngettext ("Planned to move %u stack",
-                                                      "Planned to move %u stacks", steps->len),
-                                            steps->len);
+  change->sentence = steps->len == 1 ? g_strdup_printf (_ ("Planned to move %s"), name)
+                                     : bed_say (ngettext ("Planned to move %u stack",
+                                                          "Planned to move %u stacks", steps->len),
+                                                steps->len);
   return g_steal_pointer (&change);
 }
 
@@ -212,7 +212,7 @@ bed_planned_move_logs (BedFarm *farm, const char *day, const GArray *logs, const
     if (!bed_planned_add_move (change, farm, day, g_array_index (logs, gint64, i),
                                &g_array_index (goals, BedLogGoal, i), error))
       return NULL;
-  change->sentence = g_strdup_printf (
+  change->sentence = bed_say (
       ngettext ("Planned to move %u log to %s", "Planned to move %u logs to %s", logs->len),
       logs->len, goal->to->name);
   return g_steal_pointer (&change);
@@ -422,6 +422,6 @@ bed_planned_carry_out (BedFarm *farm, const BedPlannedDay *draft, const GArray *
   if (!carry_out (&self, ids, &n, error))
     return NULL;
   change->sentence
-      = g_strdup_printf (ngettext ("Moved %u log as planned", "Moved %u logs as planned", n), n);
+      = bed_say (ngettext ("Moved %u log as planned", "Moved %u logs as planned", n), n);
   return g_steal_pointer (&change);
 }

@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/say.h"
+
 G_DEFINE_QUARK (bed - yard - error - quark, bed_yard_error)
 
 /* How far a wet log is carried gladly: common practice, no source. */
@@ -199,7 +201,7 @@ bed_yard_stack_contents (const BedYardStack *stack)
 {
   g_autoptr (GPtrArray) batches = list_batches (stack);
   guint n = stack->logs->len;
-  g_autofree char *logs = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
+  g_autofree char *logs = bed_say (ngettext ("%u log", "%u logs", n), n);
 
   if (n == 0)
     return g_strdup (_ ("no logs"));

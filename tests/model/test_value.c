@@ -3,6 +3,7 @@
 #include "model/farm/habits.h"
 #include "model/farm/names.h"
 #include "model/farm/points.h"
+#include "model/farm/say.h"
 #include "model_test.h"
 #include "science/units.h"
 
@@ -177,6 +178,39 @@ test_numbers_everywhere (void)
   setlocale (LC_ALL, "C");
   g_test_message ("%u locales", tried);
   g_assert_cmpuint (tried, >, 300);
+}
+
+/* Numbers in sentences, wherever a translation puts them. */
+static void
+test_said (void)
+{
+  static const struct
+  {
+    const char *locale, *text;
+  } said[] = {
+    { "C", "100 % of 1234567 logs in 2026, 26A-12345: 9876.5 h, 07:05" },
+    { "de_DE.utf8", "100 % of 1.234.567 logs in 2026, 26A-12345: 9876,5 h, 07:05" },
+    { "en_US.utf8", "100 % of 1,234,567 logs in 2026, 26A-12345: 9876.5 h, 07:05" },
+    { "ps_AF", "100 % of 1,234,567 logs in 2026, 26A-12345: 9876.5 h, 07:05" },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (said); i++)
+    {
+      g_assert_nonnull (setlocale (LC_ALL, said[i].locale));
+      g_autofree char *text = bed_say ("%d %% of %u logs in %d, %s: %.1f h, %02d:%02u", 100,
+                                       1234567u, 2026, "26A-12345", 9876.5, 7, 5u);
+      g_assert_cmpstr (text, ==, said[i].text);
+    }
+  g_assert_nonnull (setlocale (LC_ALL, "de_CH.utf8"));
+  g_autofree char *turned
+      = bed_say ("%2$s: %1$d von %3$" G_GINT64_FORMAT, -54321, "x\001y\001z", (gint64) 10000000000);
+  g_assert_cmpstr (turned, ==, "x\001y\001z: -54’321 von 10’000’000’000");
+  g_autofree char *padded = bed_say ("%8u|%+.0f|%5.2f", 12345u, 3.0, 12345.678);
+  g_assert_cmpstr (padded, ==, "   12’345|+3|12’345.68");
+  setlocale (LC_ALL, "he_IL.utf8");
+  g_autofree char *cold = bed_say ("%d %s", -5, "°C");
+  g_assert_cmpstr (cold, ==, "\u200e-5 °C");
+  setlocale (LC_ALL, "C");
 }
 
 /* What a locale's people see, and what they expect of paper and calendars. */
@@ -524,6 +558,7 @@ main (int argc, char *argv[])
     }
   g_test_add_func ("/value/dates", test_dates);
   g_test_add_func ("/value/habits", test_habits);
+  g_test_add_func ("/value/said", test_said);
   g_test_add_func ("/value/dates-typed", test_dates_typed);
   g_test_add_func ("/value/new-year", test_new_year);
   g_test_add_func ("/value/near", test_near);

@@ -2,6 +2,7 @@
 
 #include <gio/gio.h>
 #include <glib/gstdio.h>
+#include <locale.h>
 #include <signal.h>
 #include <string.h>
 #include <sys/resource.h>
@@ -162,6 +163,39 @@ test_full (Fixture *f, gconstpointer data)
   g_assert_cmpstr (after, ==, "%PDF-1.5 before");
 }
 
+/* What printers hold is of the country, not of the units. */
+static void
+test_usual_paper (void)
+{
+  static const struct
+  {
+    const char *locale;
+    BedSystem system;
+    const BedPaper *paper;
+  } usual[] = {
+    { "C", BED_SYSTEM_METRIC, &bed_paper_a4 },
+    { "C", BED_SYSTEM_US, &bed_paper_letter },
+    { "en_US.utf8", BED_SYSTEM_METRIC, &bed_paper_letter },
+    { "en_CA.utf8", BED_SYSTEM_METRIC, &bed_paper_letter },
+    { "es_MX.utf8", BED_SYSTEM_METRIC, &bed_paper_letter },
+    { "es_CO.utf8", BED_SYSTEM_METRIC, &bed_paper_letter },
+    { "tl_PH.utf8", BED_SYSTEM_METRIC, &bed_paper_letter },
+    { "de_DE.utf8", BED_SYSTEM_METRIC, &bed_paper_a4 },
+    { "ja_JP.utf8", BED_SYSTEM_METRIC, &bed_paper_a4 },
+    { "en_GB.utf8", BED_SYSTEM_US, &bed_paper_a4 },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (usual); i++)
+    {
+      g_assert_nonnull (setlocale (LC_PAPER, usual[i].locale));
+      BedPaper paper = bed_paper_usual (usual[i].system);
+      g_test_message ("%s", usual[i].locale);
+      g_assert_cmpfloat (paper.width, ==, usual[i].paper->width);
+      g_assert_cmpfloat (paper.height, ==, usual[i].paper->height);
+    }
+  setlocale (LC_PAPER, "C");
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -173,5 +207,6 @@ main (int argc, char *argv[])
   ADD ("failure", test_failure);
   ADD ("no-folder", test_no_folder);
   ADD ("full", test_full);
+  g_test_add_func ("/document/usual-paper", test_usual_paper);
   return g_test_run ();
 }

@@ -1,8 +1,10 @@
 #include "print/page/text.h"
 
+#include <pango/pangocairo.h>
 #include <string.h>
 
 #include "print/page/qr.h"
+#include "science/units.h"
 
 static const BedTextStyle style = { 12, 6, 3, BED_WEIGHT_REGULAR, BED_ALIGN_LEFT };
 
@@ -154,6 +156,55 @@ test_qr (void)
   g_assert_error (error, BED_PRINT_ERROR, BED_PRINT_ERROR_CODE);
 }
 
+/* Where @part stands from the left of the paragraph, in Pango's units. */
+static int
+find_x (PangoLayout *layout, const char *part)
+{
+  const char *text = pango_layout_get_text (layout), *at = strstr (text, part);
+  PangoRectangle box;
+
+  g_assert_nonnull (at);
+  pango_layout_index_to_pos (layout, (int) (at - text), &box);
+  return MIN (box.x, box.x + box.width);
+}
+
+/* In text that runs to the left a minus stays before its figures, and the unit behind them. */
+static void
+test_minus (void)
+{
+  const BedNotation hebrew = { BED_SYSTEM_METRIC, '.', 2, ',', BED_GROUPS_OF_THREE, BED_RUNS_LEFT };
+  const BedNotation english = { BED_SYSTEM_METRIC, '.', 2, ',' };
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_A8, 8, 8);
+  cairo_t *cr = cairo_create (surface);
+  g_autoptr (PangoLayout) layout = pango_cairo_create_layout (cr);
+  g_autoptr (BedTypesetter) type = bed_typesetter_new ();
+
+  pango_context_set_base_dir (pango_layout_get_context (layout), PANGO_DIRECTION_RTL);
+  pango_layout_set_auto_dir (layout, FALSE);
+  g_autofree char *cold = bed_measure_format_unit (BED_MEASURE_TEMPERATURE, &hebrew, -5000);
+  g_autofree char *warm = bed_measure_format_unit (BED_MEASURE_TEMPERATURE, &hebrew, 5000);
+  g_autofree char *alone = bed_measure_format (BED_MEASURE_TEMPERATURE, &hebrew, -5000);
+  g_autofree char *among = g_strdup_printf ("עד %s בלילה", cold);
+  g_autofree char *plain = bed_measure_format (BED_MEASURE_TEMPERATURE, &english, -5000);
+  const char *minus[] = { cold, alone, among }, *unit[] = { cold, warm, among };
+
+  for (guint i = 0; i < G_N_ELEMENTS (minus); i++)
+    {
+      pango_layout_set_text (layout, minus[i], -1);
+      g_assert_cmpint (find_x (layout, "-"), <, find_x (layout, "5"));
+      pango_layout_set_text (layout, unit[i], -1);
+      g_assert_cmpint (find_x (layout, "5"), <, find_x (layout, "°"));
+      g_assert_cmpint (find_x (layout, "°"), <, find_x (layout, "C"));
+      bed_text_width (type, unit[i], BED_WEIGHT_REGULAR, 12);
+    }
+  /* What it is for: as other notations have it the minus stands behind. */
+  pango_layout_set_text (layout, plain, -1);
+  g_assert_cmpint (find_x (layout, "-"), >, find_x (layout, "5"));
+  g_assert_null (bed_typesetter_dup_missing (type));
+  cairo_destroy (cr);
+  cairo_surface_destroy (surface);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -163,6 +214,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/text/inside", test_inside);
   g_test_add_func ("/text/refused", test_refused);
   g_test_add_func ("/text/size", test_size);
+  g_test_add_func ("/text/minus", test_minus);
   g_test_add_func ("/text/qr", test_qr);
   return g_test_run ();
 }

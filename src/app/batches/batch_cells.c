@@ -7,6 +7,7 @@
 #include "app/desk/batch_mark.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "model/farm/stage.h"
 #include "model/season/batch_glance.h"
 #include "model/season/figures.h"
@@ -150,7 +151,7 @@ bed_batch_cell_life_show (GtkWidget *area, BedRow *row)
 {
   const Cell *cell = begin (area, row);
   gint64 logs = bed_row_int (row, "logs");
-  g_autofree char *words = g_strdup_printf (
+  g_autofree char *words = bed_say (
       ngettext ("%s, day %d; %d of %d log alive", "%s, day %d; %d of %d logs alive", (gulong) logs),
       bed_stage_get_word (cell->stage), (int) bed_row_int (row, "age_days"),
       (int) bed_row_int (row, "logs_alive"), (int) logs);

@@ -18,6 +18,7 @@
 #include "app/widgets/table.h"
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/stage.h"
 #include "model/season/batch_life.h"
 #include "science/units.h"
@@ -74,13 +75,13 @@ append (GString *line, const char *text)
 static char *
 dup_logs (int logs, int counted)
 {
-  g_autofree char *count = g_strdup_printf (ngettext ("%d log", "%d logs", logs), logs);
+  g_autofree char *count = bed_say (ngettext ("%d log", "%d logs", logs), logs);
 
   if (counted == 0)
     return g_steal_pointer (&count);
   if (counted == logs)
     return g_strdup_printf (_ ("%s, only counted"), count);
-  return g_strdup_printf (_ ("%s, %d of them only counted"), count, counted);
+  return bed_say (_ ("%s, %d of them only counted"), count, counted);
 }
 
 static char *
@@ -90,9 +91,9 @@ dup_line (BedQuery *summary)
   g_autofree char *logs
       = dup_logs ((int) bed_query_int (summary, 3), (int) bed_query_int (summary, 6));
   const char *key = bed_query_text (summary, 4);
-  g_autofree char *stage = key ? g_strdup_printf (_ ("%s, day %d"),
-                                                  bed_stage_get_word (bed_stage_from_key (key)),
-                                                  (int) bed_query_int (summary, 5))
+  g_autofree char *stage = key ? bed_say (_ ("%s, day %d"),
+                                          bed_stage_get_word (bed_stage_from_key (key)),
+                                          (int) bed_query_int (summary, 5))
                                : NULL;
 
   append (line, bed_query_text (summary, 1));

@@ -8,6 +8,7 @@
 #include "app/form/forms.h"
 #include "app/widgets/build.h"
 #include "model/farm/code.h"
+#include "model/farm/say.h"
 #include "model/season/pattern.h"
 
 /* Lives as long as its form. */
@@ -118,9 +119,9 @@ name_save (BatchForm *self, BedRecord *batch, guint logs)
     }
   if (logs == 0)
     return;
-  sentence = g_strdup_printf (
-      ngettext ("Inoculated %u log, batch %s", "Inoculated %u logs, batch %s", logs), logs,
-      bed_record_get_text (batch, "code"));
+  sentence
+      = bed_say (ngettext ("Inoculated %u log, batch %s", "Inoculated %u logs, batch %s", logs),
+                 logs, bed_record_get_text (batch, "code"));
   bed_form_set_sentence (self->form, sentence);
 }
 

@@ -10,6 +10,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/table.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 
 #define LIST_HEIGHT 240
 
@@ -78,9 +79,8 @@ selected_cb (BedBatchLogs *self)
 {
   g_autoptr (GArray) logs = bed_table_dup_selected (self->table);
   g_autofree char *count
-      = logs->len
-            ? g_strdup_printf (ngettext ("%u log chosen", "%u logs chosen", logs->len), logs->len)
-            : g_strdup (_ ("Enter opens a log; with Shift or Ctrl several are chosen"));
+      = logs->len ? bed_say (ngettext ("%u log chosen", "%u logs chosen", logs->len), logs->len)
+                  : g_strdup (_ ("Enter opens a log; with Shift or Ctrl several are chosen"));
 
   gtk_label_set_label (GTK_LABEL (self->chosen), count);
   gtk_widget_action_set_enabled (GTK_WIDGET (self), "logs.print", logs->len > 0);

@@ -8,6 +8,7 @@
 #include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
 #include "model/farm/run.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 struct _BedCareRunView
@@ -35,8 +36,8 @@ static char *
 dup_effort (BedCareRunView *self, const BedRun *run)
 {
   if (run->unit == BED_RUN_BY_DAYS)
-    return g_strdup_printf (ngettext ("%d day", "%d days", run->age_days), run->age_days);
-  return g_strdup_printf (_ ("%d days, %.0f degree days"), run->age_days, run->effort);
+    return bed_say (ngettext ("%d day", "%d days", run->age_days), run->age_days);
+  return bed_say (_ ("%d days, %.0f degree days"), run->age_days, run->effort);
 }
 
 static char *
@@ -45,11 +46,11 @@ dup_basis (const BedRun *run)
   const char *prior = run->is_of_strain ? _ ("Expected by the strain's own months")
                                         : _ ("Expected by the type of strain and the wood (wide "
                                              "and warm 6 to 12 months, cold 12 to 18)");
-  g_autofree char *checks
-      = run->checks ? g_strdup_printf (
-            ngettext ("%u check of the log ends", "%u checks of the log ends", run->checks),
-            run->checks)
-                    : g_strdup (_ ("log ends not checked yet"));
+  g_autofree char *checks = run->checks
+                                ? bed_say (ngettext ("%u check of the log ends",
+                                                     "%u checks of the log ends", run->checks),
+                                           run->checks)
+                                : g_strdup (_ ("log ends not checked yet"));
   const char *unit
       = run->unit == BED_RUN_BY_HEAT ? _ (
             "degree days from 5 to 30 °C, each day as a sine wave (Baskerville and Emin, 1969)")
@@ -68,12 +69,11 @@ static char *
 dup_percent (const BedRun *run)
 {
   if (run->checks)
-    return g_strdup_printf ("%.0f %% (%.0f – %.0f)", run->run.pct, run->run.pct_low,
-                            run->run.pct_high);
+    return bed_say ("%.0f %% (%.0f – %.0f)", run->run.pct, run->run.pct_low, run->run.pct_high);
   if (run->run.pct_low > 99.5)
     return g_strdup (_ ("not checked; its months are over"));
-  return g_strdup_printf (_ ("not checked; %.0f – %.0f %% by its months"), run->run.pct_low,
-                          run->run.pct_high);
+  return bed_say (_ ("not checked; %.0f – %.0f %% by its months"), run->run.pct_low,
+                  run->run.pct_high);
 }
 
 static void

@@ -8,6 +8,7 @@
 #include "app/desk/page_parts.h"
 #include "app/widgets/facts.h"
 #include "app/widgets/trend_chart.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/work/care.h"
 #include "science/units.h"
@@ -76,10 +77,9 @@ dup_soak (BedFarm *farm)
 
   if (!bed_care_soak_read (farm, SOAK_HOURS, &soak, &error) || soak.soaks == 0)
     return g_strdup (_ ("not known yet: weigh some logs before and after"));
-  return g_strdup_printf (ngettext ("%+.0f points dry basis, by %u log weighed round a soak",
-                                    "%+.0f points dry basis, by %u logs weighed round a soak",
-                                    soak.soaks),
-                          soak.gain_pct, soak.soaks);
+  return bed_say (ngettext ("%+.0f points dry basis, by %u log weighed round a soak",
+                            "%+.0f points dry basis, by %u logs weighed round a soak", soak.soaks),
+                  soak.gain_pct, soak.soaks);
 }
 
 static char *

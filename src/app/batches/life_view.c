@@ -6,6 +6,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/timeline.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/life.h"
 #include "science/language.h"
@@ -45,9 +46,8 @@ dup_mass (BedLifeView *self, BedMeasure measure, double mass)
 static char *
 dup_check (const BedLifeEvent *event)
 {
-  return event->amount < 0
-             ? g_strdup (_ ("checked"))
-             : g_strdup_printf (_ ("checked, %.0f %% colonised"), event->amount / 100);
+  return event->amount < 0 ? g_strdup (_ ("checked"))
+                           : bed_say (_ ("checked, %.0f %% colonised"), event->amount / 100);
 }
 
 static const char *
@@ -106,7 +106,7 @@ dup_words (BedLifeView *self, const BedLifeEvent *event)
   g_autofree char *what = dup_what (self, event);
 
   /* Translators: what was done, with how many logs of a batch. */
-  return event->logs > 1 ? g_strdup_printf (
+  return event->logs > 1 ? bed_say (
              g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", (gulong) event->logs), what,
              (int) event->logs)
                          : g_steal_pointer (&what);

@@ -10,6 +10,7 @@
 #include "model/farm/diameters.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 #define LIST_HEIGHT 72 /* px, least, of the logs that were typed */
@@ -50,13 +51,13 @@ show_count (BedLogEntry *self)
   g_autofree char *text = NULL;
 
   if (self->changed != NEW)
-    text = g_strdup_printf (_ ("Log %d of %u is put right"), self->changed + 1, n);
+    text = bed_say (_ ("Log %d of %u is put right"), self->changed + 1, n);
   else if (n)
-    text = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
-  g_autofree char *waiting = g_strdup_printf (
-      ngettext ("%s · %u pasted line waits for the one below",
-                "%s · %u pasted lines wait for the one below", self->waiting->len),
-      text ? text : _ ("Logs"), self->waiting->len);
+    text = bed_say (ngettext ("%u log", "%u logs", n), n);
+  g_autofree char *waiting
+      = bed_say (ngettext ("%s · %u pasted line waits for the one below",
+                           "%s · %u pasted lines wait for the one below", self->waiting->len),
+                 text ? text : _ ("Logs"), self->waiting->len);
   gtk_label_set_label (GTK_LABEL (self->count), self->waiting->len ? waiting
                                                 : text             ? text
                                                                    : _ ("Logs"));
@@ -71,8 +72,7 @@ make_line (BedLogEntry *self, guint at)
   g_autofree char *length = bed_value_dup_sentence (self->farm, log, "length");
   g_autofree char *felling = bed_value_dup_text (self->farm, log, "felling");
   /* Translators: one log on the measuring sheet: its number, diameter, length, felling. */
-  g_autofree char *text
-      = g_strdup_printf (_ ("%u.  %s × %s  %s"), at + 1, diameter, length, felling);
+  g_autofree char *text = bed_say (_ ("%u.  %s × %s  %s"), at + 1, diameter, length, felling);
 
   return bed_line_new (text, "numeric");
 }
@@ -233,12 +233,11 @@ dup_understood (const char *text, gpointer data, GError **error)
     return NULL;
   for (guint i = 1; i < diameters->len; i++)
     if (g_array_index (diameters, gint64, i) != g_array_index (diameters, gint64, 0))
-      return g_strdup_printf (ngettext ("%u log", "%u logs", diameters->len), diameters->len);
+      return bed_say (ngettext ("%u log", "%u logs", diameters->len), diameters->len);
   bed_record_set_int (log, "small_diameter", g_array_index (diameters, gint64, 0));
   g_autofree char *each = bed_value_dup_sentence (self->farm, log, "small_diameter");
   /* Translators: how many, and the diameter of each of them. */
-  return g_strdup_printf (ngettext ("%u log of %s", "%u logs of %s", diameters->len),
-                          diameters->len, each);
+  return bed_say (ngettext ("%u log of %s", "%u logs of %s", diameters->len), diameters->len, each);
 }
 
 /* --- lines that are there ----------------------------------------------------------- */
@@ -330,9 +329,9 @@ dup_typing_words (BedTyping *typing)
 {
   guint n = BED_LOG_ENTRY (typing)->lines->len;
 
-  return n ? g_strdup_printf (ngettext ("%u log typed for a batch is not saved.",
-                                        "%u logs typed for a batch are not saved.", n),
-                              n)
+  return n ? bed_say (ngettext ("%u log typed for a batch is not saved.",
+                                "%u logs typed for a batch are not saved.", n),
+                      n)
            : NULL;
 }
 

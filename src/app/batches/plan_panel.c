@@ -6,6 +6,7 @@
 #include "app/widgets/bark_view.h"
 #include "app/widgets/build.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 enum
@@ -121,10 +122,10 @@ dup_range (BedPlanPanel *self)
   g_autofree char *low = dup_grams (self, t->spawn_low_g);
   g_autofree char *high = dup_grams (self, t->spawn_high_g);
   if (t->own)
-    return g_strdup_printf (
-        ngettext ("Spawn between %s and %s, by what %u batch of your own took.",
-                  "Spawn between %s and %s, by what %u batches of your own took.", t->own),
-        low, high, t->own);
+    return bed_say (ngettext ("Spawn between %s and %s, by what %u batch of your own took.",
+                              "Spawn between %s and %s, by what %u batches of your own took.",
+                              t->own),
+                    low, high, t->own);
   return g_strdup_printf (
       _ ("Spawn between %s and %s: common practice, no source, until two of your own batches "
          "show it."),
@@ -158,9 +159,9 @@ show_totals (BedPlanPanel *self, gint64 spawn)
   const BedBatchTotals *t = &self->totals;
   guint logs = MAX (t->logs, 1);
   g_autofree char *far = dup_length (self, t->plan->farthest.distance);
-  g_autofree char *head = t->logs ? g_strdup_printf (
-                              ngettext ("Plan for %u log", "Plan for %u logs", t->logs), t->logs)
-                                  : g_strdup (_ ("Plan for one log of usual size"));
+  g_autofree char *head
+      = t->logs ? bed_say (ngettext ("Plan for %u log", "Plan for %u logs", t->logs), t->logs)
+                : g_strdup (_ ("Plan for one log of usual size"));
 
   gtk_label_set_label (GTK_LABEL (self->head), head);
   bed_bark_view_set_plan (self->bark, t->plan, t->hole_diameter, far);

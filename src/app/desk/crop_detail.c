@@ -8,6 +8,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "science/units.h"
@@ -121,7 +122,7 @@ bed_soak_detail_show (GtkWidget *detail, gint64 soak, GError **error)
   gint64 flush = llround (given);
   g_autofree char *names = bed_source_dup_names (farm, logs);
   g_autofree char *count
-      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", logs->len), logs->len);
+      = bed_say (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", logs->len), logs->len);
 
   bed_detail_begin (detail, record, count);
   bed_detail_add (detail, bed_facts_new (farm, record));

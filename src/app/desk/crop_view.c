@@ -8,6 +8,7 @@
 #include "app/widgets/dots.h"
 #include "app/widgets/facts.h"
 #include "model/farm/functions.h"
+#include "model/farm/say.h"
 #include "model/season/figures.h"
 #include "science/language.h"
 #include "science/units.h"
@@ -99,8 +100,8 @@ show_groups (BedCropView *self, const BedCrop *crop)
   for (guint i = 0; i < crop->groups->len; i++)
     {
       const BedCropGroup *group = crop->groups->pdata[i];
-      g_ptr_array_add (
-          texts, g_strdup_printf (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
+      g_ptr_array_add (texts,
+                       bed_say (ngettext ("%d log", "%d logs", group->logs), (int) group->logs));
       dots[i] = make_dot (self, group, texts->pdata[i]);
     }
   bed_dots_set (self->groups, _ ("Each log and season, by strain and wood"), get_unit (self), dots,
@@ -122,9 +123,9 @@ static char *
 dup_alive (const BedCropAge *row)
 {
   return row->alive.known == BED_KNOWN_INTERVAL
-             ? g_strdup_printf ("%.0f %% (%.0f – %.0f)", row->alive.estimate * 100,
-                                row->alive.low * 100, row->alive.high * 100)
-             : g_strdup_printf ("%.0f %%", row->alive.estimate * 100);
+             ? bed_say ("%.0f %% (%.0f – %.0f)", row->alive.estimate * 100, row->alive.low * 100,
+                        row->alive.high * 100)
+             : bed_say ("%.0f %%", row->alive.estimate * 100);
 }
 
 static char *
@@ -138,8 +139,8 @@ dup_coming (BedCropView *self, const BedCropExpected *coming)
   if (coming->share_unseen < 0.005)
     return g_steal_pointer (&all);
   /* Translators: what is expected, and which part of it. */
-  return g_strdup_printf (_ ("%s, %.0f %% of it from logs older than any on record"), all,
-                          coming->share_unseen * 100);
+  return bed_say (_ ("%s, %.0f %% of it from logs older than any on record"), all,
+                  coming->share_unseen * 100);
 }
 
 static void
@@ -158,15 +159,15 @@ show_facts (BedCropView *self, const BedCrop *crop)
     }
   if (!isnan (crop->median_seasons))
     {
-      g_autofree char *seasons = g_strdup_printf (
-          ngettext ("%.0f season", "%.0f seasons", (gulong) crop->median_seasons),
-          crop->median_seasons);
+      g_autofree char *seasons
+          = bed_say (ngettext ("%.0f season", "%.0f seasons", (gulong) crop->median_seasons),
+                     crop->median_seasons);
       bed_facts_add (box, _ ("Half of the logs last"), seasons);
     }
   for (guint i = 0; i < crop->ages->len; i++)
     {
       const BedCropAge *row = &g_array_index (crop->ages, BedCropAge, i);
-      g_autofree char *age = g_strdup_printf (
+      g_autofree char *age = bed_say (
           ngettext ("Alive after %u season", "Alive after %u seasons", row->age), row->age);
       g_autofree char *alive = dup_alive (row);
 

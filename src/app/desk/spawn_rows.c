@@ -6,6 +6,7 @@
 #include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 enum
@@ -250,7 +251,7 @@ bed_spawn_rows_offer (BedSpawnRows *self, const BedBatchTotals *totals)
       g_autofree char *need = NULL;
 
       if (rest)
-        need = counted ? g_strdup_printf ("%" G_GINT64_FORMAT, rest)
+        need = counted ? bed_say ("%" G_GINT64_FORMAT, rest)
                        : bed_measure_format_rounded (BED_MEASURE_MASS, notation, 2, rest);
       gtk_entry_set_placeholder_text (GTK_ENTRY (entry), need);
       show_line (self, i);

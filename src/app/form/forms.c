@@ -5,6 +5,7 @@
 #include "app/form/day_form.h"
 #include "app/widgets/compat.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 
@@ -306,6 +307,5 @@ bed_forms_dup_retired (BedRecord *log, guint n_logs)
 
   if (n_logs == 1)
     return g_strdup_printf (_ ("Retired log %s: %s"), bed_record_get_text (log, "code"), why);
-  return g_strdup_printf (ngettext ("Retired %u log: %s", "Retired %u logs: %s", n_logs), n_logs,
-                          why);
+  return bed_say (ngettext ("Retired %u log: %s", "Retired %u logs: %s", n_logs), n_logs, why);
 }

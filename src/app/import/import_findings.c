@@ -8,6 +8,7 @@
 #include "app/widgets/in_view.h"
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 
 #define LINES_MOST 40 /* of each: nobody reads more before mending one */
 
@@ -135,9 +136,9 @@ dup_message (const BedCsvFault *fault)
 {
   if (fault->more == 0)
     return g_strdup (fault->message);
-  return g_strdup_printf (ngettext ("%s And %u more such, down to line %u.",
-                                    "%s And %u more such, down to line %u.", fault->more),
-                          fault->message, fault->more, fault->to_line);
+  return bed_say (ngettext ("%s And %u more such, down to line %u.",
+                            "%s And %u more such, down to line %u.", fault->more),
+                  fault->message, fault->more, fault->to_line);
 }
 
 static void
@@ -244,7 +245,7 @@ show_changes (BedImportFindings *self, const BedImportAnswer *answer)
   if (answer->n_changes > LINES_MOST)
     {
       guint more = answer->n_changes - LINES_MOST;
-      g_autofree char *text = g_strdup_printf (ngettext ("And %u more", "And %u more", more), more);
+      g_autofree char *text = bed_say (ngettext ("And %u more", "And %u more", more), more);
 
       gtk_grid_attach (GTK_GRID (grid), bed_label_new (text, "dim-label"), 0, LINES_MOST, 5, 1);
     }

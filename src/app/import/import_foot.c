@@ -6,6 +6,7 @@
 #include "app/import/import_words.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "model/farm/say.h"
 
 #define LOOK_EVERY 100   /* ms */
 #define PATIENCE 1000000 /* us: what takes longer leaves the keyboard where it went meanwhile */
@@ -44,7 +45,7 @@ look_cb (gpointer data)
 {
   BedImportFoot *self = data;
   guint all, rows = bed_import_sheet_get_progress (self->sheet, &all);
-  g_autofree char *text = g_strdup_printf (_ ("%u of %u rows"), rows, all);
+  g_autofree char *text = bed_say (_ ("%u of %u rows"), rows, all);
 
   gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (self->bar), all ? (double) rows / all : 0);
   gtk_progress_bar_set_text (GTK_PROGRESS_BAR (self->bar), text);
@@ -146,8 +147,8 @@ show_button (BedImportFoot *self, BedNotebook *notebook)
   gboolean writable = !bed_farm_get_read_only_why (self->farm);
   gboolean ready = bed_import_sheet_is_read (self->sheet) && bed_notebook_count_rows (notebook) > 0
                    && !bed_import_sheet_get_trouble (self->sheet);
-  g_autofree char *open = g_strdup_printf (
-      ngettext ("%u question left", "%u questions left", self->open), self->open);
+  g_autofree char *open
+      = bed_say (ngettext ("%u question left", "%u questions left", self->open), self->open);
 
   gtk_button_set_label (GTK_BUTTON (self->bring), self->open ? open : _ ("Bring in"));
   gtk_widget_set_sensitive (self->bring, writable && (ready || self->open));

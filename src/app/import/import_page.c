@@ -13,6 +13,7 @@
 #include "app/import/import_words.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "model/farm/say.h"
 
 struct _BedImportPage
 {
@@ -43,8 +44,8 @@ static void
 show_head (BedImportPage *self, BedNotebook *notebook)
 {
   g_autofree char *rows
-      = g_strdup_printf (ngettext ("%u row", "%u rows", bed_notebook_count_rows (notebook)),
-                         bed_notebook_count_rows (notebook));
+      = bed_say (ngettext ("%u row", "%u rows", bed_notebook_count_rows (notebook)),
+                 bed_notebook_count_rows (notebook));
   g_autofree char *reading
       = bed_import_dup_reading (notebook, bed_import_sheet_get_sheet (self->sheet));
   g_autofree char *how = g_strdup_printf (
@@ -100,9 +101,9 @@ copy_cb (BedImportPage *self)
 static void
 show_left (BedImportPage *self, guint n)
 {
-  g_autofree char *said = g_strdup_printf (ngettext ("%u row was set aside, and is not in.",
-                                                     "%u rows were set aside, and are not in.", n),
-                                           n);
+  g_autofree char *said = bed_say (ngettext ("%u row was set aside, and is not in.",
+                                             "%u rows were set aside, and are not in.", n),
+                                   n);
 
   gtk_label_set_label (GTK_LABEL (self->said), said);
   gtk_widget_set_visible (self->left, n > 0);

@@ -6,6 +6,7 @@
 #include "app/widgets/drop_down.h"
 #include "app/widgets/in_view.h"
 #include "app/widgets/wrap_layout.h"
+#include "model/farm/say.h"
 
 #define BUTTONS_MOST 8 /* more choices stand in a list */
 
@@ -208,7 +209,7 @@ static char *
 dup_place (const BedNotebookQuestion *question)
 {
   g_autofree char *count
-      = g_strdup_printf (ngettext ("%u place", "%u places", question->count), question->count);
+      = bed_say (ngettext ("%u place", "%u places", question->count), question->count);
 
   if (question->line == 0)
     return g_steal_pointer (&count);
@@ -282,12 +283,11 @@ find_asked (BedImportQuestions *self, const BedNotebookQuestion *questions, guin
 static void
 show_heading (BedImportQuestions *self, guint open, guint usual, guint n)
 {
-  g_autofree char *all
-      = g_strdup_printf (ngettext ("Take %u as usual", "Take %u as usual", usual), usual);
+  g_autofree char *all = bed_say (ngettext ("Take %u as usual", "Take %u as usual", usual), usual);
 
   g_autofree char *text
-      = open ? g_strdup_printf (ngettext ("%u question", "%u questions", open), open)
-             : g_strdup_printf (ngettext ("%u question answered", "%u questions answered", n), n);
+      = open ? bed_say (ngettext ("%u question", "%u questions", open), open)
+             : bed_say (ngettext ("%u question answered", "%u questions answered", n), n);
 
   gtk_label_set_label (GTK_LABEL (self->heading), text);
   gtk_button_set_label (GTK_BUTTON (self->usual), all);

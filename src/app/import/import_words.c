@@ -4,6 +4,7 @@
 
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 #include "science/units.h"
@@ -36,9 +37,8 @@ bed_import_dup_how (const BedNotebookColumn *column)
   if (!column->field)
     return g_strdup ("");
   if (column->odd > 0)
-    return g_strdup_printf (_ ("%u of %u, %u to look at"), column->read, column->filled,
-                            column->odd);
-  return g_strdup_printf (_ ("%u of %u"), column->read, column->filled);
+    return bed_say (_ ("%u of %u, %u to look at"), column->read, column->filled, column->odd);
+  return bed_say (_ ("%u of %u"), column->read, column->filled);
 }
 
 GStrv
@@ -149,7 +149,7 @@ bed_import_dup_aside (BedNotebook *notebook)
         g_string_append (kinds, bed_aside_get_word (why));
       all += n;
     }
-  return all ? g_strdup_printf (_ ("%u set aside: %s"), all, kinds->str) : NULL;
+  return all ? bed_say (_ ("%u set aside: %s"), all, kinds->str) : NULL;
 }
 
 static gboolean
@@ -240,18 +240,17 @@ bed_import_dup_known (const BedImportAnswer *answer, BedImportDiffers differs)
       differing += answer->amended[kind] + answer->left[kind];
     }
   g_autofree char *listed
-      = g_strdup_printf (ngettext ("%u that was only counted is listed now",
-                                   "%u that were only counted are listed now", answer->listed),
-                         answer->listed);
+      = bed_say (ngettext ("%u that was only counted is listed now",
+                           "%u that were only counted are listed now", answer->listed),
+                 answer->listed);
   g_autofree char *there
-      = g_strdup_printf (ngettext ("%u is there already", "%u are there already", known), known);
+      = bed_say (ngettext ("%u is there already", "%u are there already", known), known);
   g_autofree char *changed
       = differs == BED_DIFFERS_AMENDED
-            ? g_strdup_printf (ngettext ("%u is changed", "%u are changed", differing), differing)
+            ? bed_say (ngettext ("%u is changed", "%u are changed", differing), differing)
         : differs == BED_DIFFERS_LEFT
-            ? g_strdup_printf (ngettext ("%u stays as it is", "%u stay as they are", differing),
-                               differing)
-            : g_strdup_printf (ngettext ("%u differs", "%u differ", differing), differing);
+            ? bed_say (ngettext ("%u stays as it is", "%u stay as they are", differing), differing)
+            : bed_say (ngettext ("%u differs", "%u differ", differing), differing);
   const struct
   {
     guint n;

@@ -11,6 +11,7 @@
 #include "app/money/money_seasons.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/split_bar.h"
+#include "model/farm/say.h"
 #include "model/season/season.h"
 #include "science/units.h"
 
@@ -200,7 +201,7 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autofree char *amount = dup_money (farm, part->amount);
-  g_autofree char *share = g_strdup_printf ("%.0f %%", 100.0 * part->amount / MAX (cost, 1));
+  g_autofree char *share = bed_say ("%.0f %%", 100.0 * part->amount / MAX (cost, 1));
   GtkWidget *name = bed_words_new (part->label, NULL);
   GtkWidget *money = bed_words_new (amount, "numeric");
   GtkWidget *percent = bed_styled (bed_words_new (share, "numeric"), "dim-label");

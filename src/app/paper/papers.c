@@ -60,16 +60,10 @@ static const struct
 
 G_STATIC_ASSERT (G_N_ELEMENTS (prints) == BED_N_PRINTS);
 
-static gboolean
-is_us (BedFarm *farm)
-{
-  return bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
-}
-
 static BedPaper
 get_paper (BedFarm *farm)
 {
-  return is_us (farm) ? bed_paper_letter : bed_paper_a4;
+  return bed_paper_usual (bed_farm_get_notation (farm)->system);
 }
 
 static gboolean

@@ -5,6 +5,7 @@
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/document_view.h"
+#include "model/farm/habits.h"
 #include "print/page/sheet.h"
 #include "science/units.h"
 
@@ -196,13 +197,19 @@ make_entries (BedSheetDialog *self, GtkGrid *grid)
 static void
 fill_entries (BedSheetDialog *self)
 {
-  gboolean us = self->notation.system == BED_SYSTEM_US;
-  const char *const metric[] = { "210", "297", "2", "2", "105", "148", "0", "0" };
-  const char *const letter[] = { "8.5", "11", "2", "2", "4.25", "5.5", "0", "0" };
+  /* A4 and letter, in mm and in. */
+  static const char *const sheets[][2][8] = {
+    { { "210", "297", "2", "2", "105", "148", "0", "0" },
+      { "8.27", "11.69", "2", "2", "4.13", "5.84", "0", "0" } },
+    { { "215.9", "279.4", "2", "2", "107.9", "139.7", "0", "0" },
+      { "8.5", "11", "2", "2", "4.25", "5.5", "0", "0" } },
+  };
+  const BedSystem system = self->notation.system;
+  const char *const *measures = sheets[bed_habits_has_letter (system)][system];
 
-  for (guint i = 0; i < G_N_ELEMENTS (metric); i++)
+  for (guint i = 0; i < G_N_ELEMENTS (sheets[0][0]); i++)
     {
-      g_autofree char *text = bed_number_say (&self->notation, us ? letter[i] : metric[i]);
+      g_autofree char *text = bed_number_say (&self->notation, measures[i]);
 
       gtk_editable_set_text (GTK_EDITABLE (self->measures[i]), text);
     }

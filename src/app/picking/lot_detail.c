@@ -13,6 +13,7 @@
 #include "app/widgets/facts.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 #include "model/season/trace.h"
@@ -261,8 +262,8 @@ dup_drying (BedLotDetail *self, BedQuery *q)
   g_autofree char *out = bed_measure_format_unit_said (BED_MEASURE_MASS_FINE, notation, dried);
 
   /* Translators: day; fresh mass; dried mass; fresh over dried. */
-  return g_strdup_printf (_ ("%s · %s fresh gave %s dried, %.1f to 1"), day, in, out,
-                          (double) fresh / (double) dried);
+  return bed_say (_ ("%s · %s fresh gave %s dried, %.1f to 1"), day, in, out,
+                  (double) fresh / (double) dried);
 }
 
 static GtkWidget *

@@ -17,6 +17,7 @@
 #include "app/widgets/table_bar.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/pick.h"
 
@@ -65,8 +66,8 @@ show_lot (GtkWidget *bar, BedRow *row)
   double lost = (double) bed_row_int (row, "lost");
   double all = MAX (picked, 1);
   double shares[BED_TABLE_BAR_PARTS] = { sold / all, dried / all, lost / all };
-  g_autofree char *words = g_strdup_printf (_ ("%.0f %% sold, %.0f %% dried, %.0f %% lost"),
-                                            100 * sold / all, 100 * dried / all, 100 * lost / all);
+  g_autofree char *words = bed_say (_ ("%.0f %% sold, %.0f %% dried, %.0f %% lost"),
+                                    100 * sold / all, 100 * dried / all, 100 * lost / all);
 
   bed_table_bar_set (bar, shares, words);
 }

@@ -11,6 +11,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 
@@ -141,9 +142,9 @@ show_lines (SaleLines *self)
                          bed_record_get_text (bed_farm_get_settings (self->farm), "currency"));
   gtk_label_set_label (GTK_LABEL (self->total), self->lines->len ? text : "");
   g_autofree char *waiting
-      = g_strdup_printf (ngettext ("%u pasted line waits for the one above",
-                                   "%u pasted lines wait for the one above", self->waiting->len),
-                         self->waiting->len);
+      = bed_say (ngettext ("%u pasted line waits for the one above",
+                           "%u pasted lines wait for the one above", self->waiting->len),
+                 self->waiting->len);
   gtk_label_set_label (GTK_LABEL (self->wait), self->waiting->len ? waiting : "");
   gtk_widget_set_visible (self->wait, self->waiting->len > 0);
 }

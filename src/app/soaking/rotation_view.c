@@ -6,6 +6,7 @@
 #include "app/desk/batch_mark.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 #define NAMES BED_ROTATION_VIEW_NAMES
@@ -84,7 +85,7 @@ draw_group (BedRotationView *self, GtkSnapshot *snapshot, guint i)
 {
   const BedInk *ink = bed_ink_get ();
   const BedSoakGroup *group = self->plan->groups->pdata[i];
-  g_autofree char *logs = g_strdup_printf ("%u", group->logs);
+  g_autofree char *logs = bed_say ("%u", group->logs);
   float y = row_y (i), width = gtk_widget_get_width (GTK_WIDGET (self));
 
   if ((int) i == self->marked && gtk_widget_has_focus (GTK_WIDGET (self)))
@@ -116,7 +117,7 @@ static void
 draw_bar (BedRotationView *self, GtkSnapshot *snapshot, const BedSoakBar *bar)
 {
   const BedInk *ink = bed_ink_get ();
-  g_autofree char *logs = g_strdup_printf ("%u", bar->logs);
+  g_autofree char *logs = bed_say ("%u", bar->logs);
   float x = week_x (self, bar->week) + 1, y = row_y (bar->group) - BAR / 2;
   float width = week_x (self, bar->week + 1) - x - 1;
   gboolean done = bar->state == BED_SOAK_DONE;
@@ -170,7 +171,7 @@ describe (BedRotationView *self)
   g_autofree char *day = bed_date_format_day (group->ready_on);
   /* Translators: a group of logs, how many they are, when they may be soaked. */
   g_autofree char *text
-      = g_strdup_printf (_ ("%s, %u logs, may be soaked from %s"), group->name, group->logs, day);
+      = bed_say (_ ("%s, %u logs, may be soaked from %s"), group->name, group->logs, day);
   gtk_accessible_update_property (GTK_ACCESSIBLE (self), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, text,
                                   -1);
 }
@@ -233,10 +234,9 @@ query_tooltip_cb (BedRotationView *self, int x, int y, gboolean keyboard, GtkToo
     return FALSE;
   g_autofree char *monday = bed_date_add (self->plan->first_day, 7 * (int) bar->week);
   g_autofree char *day = bed_date_format_in_week (monday);
-  g_autofree char *text
-      = bar->state == BED_SOAK_DONE
-            ? g_strdup_printf (_ ("%u logs soaked in the week of %s"), bar->logs, day)
-            : g_strdup_printf (_ ("%u logs to soak in the week of %s"), bar->logs, day);
+  g_autofree char *text = bar->state == BED_SOAK_DONE
+                              ? bed_say (_ ("%u logs soaked in the week of %s"), bar->logs, day)
+                              : bed_say (_ ("%u logs to soak in the week of %s"), bar->logs, day);
   gtk_tooltip_set_text (tooltip, text);
   return TRUE;
 }

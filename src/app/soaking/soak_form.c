@@ -7,6 +7,7 @@
 #include "app/desk/page_parts.h"
 #include "app/form/forms.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/source.h"
 
 #define NAME "bed-soak-logs"
@@ -46,10 +47,10 @@ dup_count (SoakLogs *logs, guint n)
     return g_strdup (_ ("Stacks, batches or log codes, with commas between: Crib 4, 26A-017"));
   if (holds)
     /* Translators: logs in the soak, logs the tank holds. */
-    return g_strdup_printf (
+    return bed_say (
         g_dngettext (GETTEXT_PACKAGE, "%u log; the tank holds %d", "%u logs; the tank holds %d", n),
         n, (int) holds);
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", n), n);
+  return bed_say (g_dngettext (GETTEXT_PACKAGE, "%u log", "%u logs", n), n);
 }
 
 static void
@@ -116,7 +117,7 @@ offer_groups (SoakLogs *logs)
     {
       const char *name = bed_query_text (q, 0);
       /* Translators: name of a stack or batch, logs of it that may be soaked. */
-      g_autofree char *label = g_strdup_printf (_ ("%s (%d)"), name, (int) bed_query_int (q, 1));
+      g_autofree char *label = bed_say (_ ("%s (%d)"), name, (int) bed_query_int (q, 1));
       GtkWidget *button = gtk_button_new_with_label (label);
       g_object_set_data_full (G_OBJECT (button), "bed-name", g_strdup (name), g_free);
       g_signal_connect (button, "clicked", G_CALLBACK (take_cb), logs);
@@ -181,9 +182,9 @@ set_sentence (BedForm *form, BedRecord *soak, guint n)
 {
   const char *tank = bed_record_get_text (soak, "tank");
   /* Translators: number of logs, name of the tank. */
-  g_autofree char *sentence = g_strdup_printf (
-      g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s", n), n,
-      tank ? tank : "");
+  g_autofree char *sentence
+      = bed_say (g_dngettext (GETTEXT_PACKAGE, "Soaked %u log in %s", "Soaked %u logs in %s", n), n,
+                 tank ? tank : "");
 
   bed_form_set_sentence (form, sentence);
 }

@@ -15,6 +15,7 @@
 #include "app/widgets/chart.h"
 #include "app/widgets/table_bar.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/soak_plan.h"
 #include "model/work/caution.h"
@@ -58,8 +59,8 @@ show_hours (GtkWidget *bar, BedRow *row)
 {
   int hours = MAX ((int) bed_row_int (row, "hours_in"), 0);
   const double shares[BED_TABLE_BAR_PARTS] = { hours / WHOLE_BAR, 0, 0 };
-  g_autofree char *words = g_strdup_printf (
-      ngettext ("%d hour in the water", "%d hours in the water", (gulong) hours), hours);
+  g_autofree char *words
+      = bed_say (ngettext ("%d hour in the water", "%d hours in the water", (gulong) hours), hours);
 
   bed_table_bar_set (bar, shares, words);
 }
@@ -314,9 +315,9 @@ make_tank_row (BedSoakingPage *self, BedQuery *q)
   GtkWidget *button = bed_styled (gtk_button_new_with_label (_ ("Lift soak")), "suggested-action");
   gint64 id = bed_query_int (q, 0);
   /* Translators: code of the soak, tank, logs in it, hours. */
-  g_autofree char *text = g_strdup_printf (_ ("%s · %s, %d logs, in for %d h"),
-                                           bed_query_text (q, 1), bed_query_text (q, 2),
-                                           (int) bed_query_int (q, 3), (int) bed_query_int (q, 4));
+  g_autofree char *text = bed_say (_ ("%s · %s, %d logs, in for %d h"), bed_query_text (q, 1),
+                                   bed_query_text (q, 2), (int) bed_query_int (q, 3),
+                                   (int) bed_query_int (q, 4));
   GtkWidget *label = bed_words_new (text, NULL);
 
   g_object_set_data_full (G_OBJECT (button), "bed-soak", g_memdup2 (&id, sizeof id), g_free);

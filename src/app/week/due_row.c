@@ -8,6 +8,7 @@
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "model/farm/edit.h"
+#include "model/farm/say.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "science/language.h"
@@ -252,8 +253,8 @@ dup_subject (const BedDueItem *item)
   if (!item->logs || item->kind == BED_KIND_LOG)
     return g_strdup (item->subject);
   /* Translators: what is due, and how many logs that is. */
-  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", item->logs),
-                          item->subject, (int) item->logs);
+  return bed_say (g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", item->logs),
+                  item->subject, (int) item->logs);
 }
 
 BedDueRow *

@@ -11,6 +11,7 @@
 #include "app/week/first_steps.h"
 #include "app/week/weather_bar.h"
 #include "app/week/week_strip.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 
@@ -40,8 +41,7 @@ dup_title (const char *today)
   g_date_clear (&date, 1);
   g_date_set_parse (&date, today);
   /* Translators: number of the week, its first and its last day. */
-  return g_strdup_printf (_ ("Week %u · %s – %s"), g_date_get_iso8601_week_of_year (&date), first,
-                          last);
+  return bed_say (_ ("Week %u · %s – %s"), g_date_get_iso8601_week_of_year (&date), first, last);
 }
 
 static char *

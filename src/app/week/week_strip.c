@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 
@@ -49,8 +50,8 @@ static char *
 dup_logs (const char *what, gint64 logs)
 {
   /* Translators: what is due or was done, of how many logs. */
-  return logs ? g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", logs),
-                                 what, (int) logs)
+  return logs ? bed_say (g_dngettext (GETTEXT_PACKAGE, "%s, %d log", "%s, %d logs", logs), what,
+                         (int) logs)
               : g_strdup (what);
 }
 
@@ -320,7 +321,7 @@ draw_line (BedWeekStrip *self, const Plan *plan, int at, guint row)
 
   if (line->logs)
     {
-      g_autofree char *logs = g_strdup_printf ("%d", (int) line->logs);
+      g_autofree char *logs = bed_say ("%d", (int) line->logs);
       end -= 6
              + bed_plot_text (plan->snapshot, GTK_WIDGET (self), logs,
                               &(BedPlotText){ end, y, 1, SMALL, 0, &plan->ink->dim });

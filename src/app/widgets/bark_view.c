@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "print/drill/bark.h"
 
 #define LEAST_WIDTH 240
@@ -118,8 +119,8 @@ describe (BedBarkView *self)
 
   if (self->plan)
     /* Translators: what the drawing of the unrolled bark shows; rows, holes, a length. */
-    text = g_strdup_printf (_ ("Unrolled bark: %d rows, %u holes; farthest from a hole %s"),
-                            self->plan->rows, self->plan->holes->len, self->distance);
+    text = bed_say (_ ("Unrolled bark: %d rows, %u holes; farthest from a hole %s"),
+                    self->plan->rows, self->plan->holes->len, self->distance);
   bed_named (GTK_WIDGET (self), text ? text : _ ("Unrolled bark"));
 }
 

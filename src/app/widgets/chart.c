@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 
 #define LEFT 44 /* unless the chart is told */
@@ -77,7 +78,7 @@ draw_axis (BedChart *self, GtkSnapshot *snapshot, const Scale *scale)
 
   for (double value = 0; value <= scale->most * 1.001; value += step)
     {
-      g_autofree char *text = g_strdup_printf ("%.*f", step < 1 ? (step < 0.1 ? 2 : 1) : 0, value);
+      g_autofree char *text = bed_say ("%.*f", step < 1 ? (step < 0.1 ? 2 : 1) : 0, value);
       float y = value_y (scale, value);
       bed_plot_box (snapshot, scale->left, y, scale->width, 1, &ink->line);
       bed_plot_text (snapshot, GTK_WIDGET (self), text,

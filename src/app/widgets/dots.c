@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 
 #define NAMES_MOST 0.45f /* of the width, for the names */
@@ -68,7 +69,7 @@ draw_axis (BedDots *self, GtkSnapshot *snapshot)
 
   for (double value = 0; value <= self->most * 1.001; value += step)
     {
-      g_autofree char *text = g_strdup_printf ("%.*f", decimals, value);
+      g_autofree char *text = bed_say ("%.*f", decimals, value);
       g_autofree char *first = value > 0 ? NULL : g_strdup_printf ("%s %s", text, self->unit);
       bed_plot_box (snapshot, value_x (self, value), 0, 1, height, &ink->line);
       bed_plot_text (

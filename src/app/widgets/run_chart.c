@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 
 #define LEFT 44
 #define TOP 22
@@ -91,7 +92,7 @@ draw_axis (BedRunChart *self, const Frame *frame, int steps)
 
   for (double value = 0; value <= frame->most * 1.001; value += step)
     {
-      g_autofree char *text = g_strdup_printf ("%.*f", step < 1 ? (step < 0.1 ? 2 : 1) : 0, value);
+      g_autofree char *text = bed_say ("%.*f", step < 1 ? (step < 0.1 ? 2 : 1) : 0, value);
       float y = value_y (frame, value);
       bed_plot_box (frame->snapshot, LEFT, y, frame->width, 1, &ink->line);
       bed_plot_text (frame->snapshot, GTK_WIDGET (self), text,

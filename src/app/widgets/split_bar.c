@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 
 #define BAR 14
@@ -279,7 +280,7 @@ void
 bed_split_bar_set_measure (BedSplitBar *self, const char *label, double share)
 {
   g_return_if_fail (BED_IS_SPLIT_BAR (self));
-  g_autofree char *text = g_strdup_printf ("%.0f %%", 100 * share);
+  g_autofree char *text = bed_say ("%.0f %%", 100 * share);
   BedSplitPart part = { label, text, share };
 
   bed_split_bar_set (self, label, &part, 1);

@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
+#include "model/farm/say.h"
 
 #define LEFT 44
 #define RIGHT 16
@@ -75,7 +76,7 @@ draw_axis (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
 
   for (double value = self->least; value <= self->most + step / 100; value += step)
     {
-      g_autofree char *text = g_strdup_printf ("%.*f", step < 1 ? 1 : 0, value);
+      g_autofree char *text = bed_say ("%.*f", step < 1 ? 1 : 0, value);
       float y = value_y (self, area, value);
 
       bed_plot_box (snapshot, LEFT, y, area->width, 1, &ink->line);

@@ -12,6 +12,7 @@
 #include "app/window/keeper.h"
 #include "app/window/restore_flow.h"
 #include "model/farm/backup.h"
+#include "model/farm/say.h"
 
 #define FOOT 48 /* px, kept free for what is said */
 
@@ -96,9 +97,9 @@ dup_subtitle (BedFarm *farm, const BedBackup *copy)
     return g_strdup_printf (_ ("The last in it: %s"), last);
   if (since == 0)
     return g_strdup_printf (_ ("The farm as it is. The last in it: %s"), last);
-  return g_strdup_printf (ngettext ("%d change since. The last in it: %s",
-                                    "%d changes since. The last in it: %s", since),
-                          (int) since, last);
+  return bed_say (ngettext ("%d change since. The last in it: %s",
+                            "%d changes since. The last in it: %s", since),
+                  (int) since, last);
 }
 
 static GtkWidget *

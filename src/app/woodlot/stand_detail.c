@@ -8,6 +8,7 @@
 #include "app/widgets/big_figures.h"
 #include "app/widgets/facts.h"
 #include "app/woodlot/woodlot_forms.h"
+#include "model/farm/say.h"
 #include "model/season/woodland.h"
 #include "science/units.h"
 
@@ -24,8 +25,8 @@ make_figures (BedFarm *farm, BedRecord *stand)
   g_autofree char *mean = known ? bed_measure_format_rounded (BED_MEASURE_LENGTH, notation, 1,
                                                               llround (found.state.qmd_cm * 1e4))
                                 : NULL;
-  g_autofree char *stocking = known ? g_strdup_printf ("%.0f", found.state.stocking_pct) : NULL;
-  g_autofree char *take = known ? g_strdup_printf ("%.0f", found.take_trees) : NULL;
+  g_autofree char *stocking = known ? bed_say ("%.0f", found.state.stocking_pct) : NULL;
+  g_autofree char *take = known ? bed_say ("%.0f", found.take_trees) : NULL;
   BedPageFigure figures[] = {
     { basal_area, bed_measure_unit (BED_MEASURE_BASAL_AREA, notation->system), _ ("Basal area") },
     { mean, bed_measure_unit (BED_MEASURE_LENGTH, notation->system), _ ("Mean tree") },

@@ -6,6 +6,7 @@
 #include "app/desk/page_parts.h"
 #include "app/desk/spawn_rows.h"
 #include "app/form/forms.h"
+#include "model/farm/say.h"
 #include "model/season/woodland.h"
 #include "science/units.h"
 
@@ -80,7 +81,7 @@ dup_thinning (BedFarm *farm, const BedWoodlandStand *stand)
   g_autofree char *take = dup_basal_area (farm, stand->thinning.remove_basal_area);
 
   /* Translators: trees in all, basal area, its share, stocking left. */
-  return g_strdup_printf (
+  return bed_say (
       _ ("Thinning to the basal area to leave takes about %.0f trees: %s, %.0f %% of the basal "
          "area. Stocking after it %.0f %%."),
       stand->take_trees, take, stand->thinning.share_pct, stand->thinning.after.stocking_pct);
@@ -137,15 +138,14 @@ bed_woodlot_dup_felling_words (BedFarm *farm, BedRecord *felling)
                                                              llround (bolts.bolt_mm * 1000));
   g_autofree char *top
       = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (bolts.top_mm * 1000));
-  g_autofree char *count
-      = g_strdup_printf (ngettext ("About %d bolt", "About %d bolts", all), (int) all);
+  g_autofree char *count = bed_say (ngettext ("About %d bolt", "About %d bolts", all), (int) all);
 
   const char *as = bolts.by == BED_TREE_AS_MIXED_HARDWOOD ? _ (", taken as a mixed hardwood") : "";
   /* Translators: "About 108 bolts"; length; end diameter; bolts a tree; "", or ", taken as a mixed
    * hardwood"; all by the second rule. */
-  return g_strdup_printf (_ ("%s of %s down to %s, %u a tree%s (Westfall and others, 2024). By a "
-                             "second rule %d (Ek and others, 1984)."),
-                          count, length, top, bolts.bolts, as, (int) second);
+  return bed_say (_ ("%s of %s down to %s, %u a tree%s (Westfall and others, 2024). By a "
+                     "second rule %d (Ek and others, 1984)."),
+                  count, length, top, bolts.bolts, as, (int) second);
 }
 
 char *
@@ -164,7 +164,7 @@ bed_woodlot_dup_stand_words (BedFarm *farm, BedRecord *stand)
                                   : g_strdup (_ ("Nothing is to be taken."));
 
   /* Translators: diameter; percent; what a thinning takes, a sentence. */
-  return g_strdup_printf (_ ("The tree of mean basal area is %s thick; stocking %.0f %% (of upland "
-                             "oak and hickory: Gingrich, 1967). %s"),
-                          mean, found.state.stocking_pct, thinning);
+  return bed_say (_ ("The tree of mean basal area is %s thick; stocking %.0f %% (of upland "
+                     "oak and hickory: Gingrich, 1967). %s"),
+                  mean, found.state.stocking_pct, thinning);
 }

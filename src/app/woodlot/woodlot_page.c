@@ -11,6 +11,7 @@
 #include "app/woodlot/spawn_detail.h"
 #include "app/woodlot/stand_detail.h"
 #include "app/woodlot/woodlot_forms.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 struct _BedWoodlotPage
@@ -29,7 +30,7 @@ show_bolts (GtkWidget *bar, BedRow *row)
   gint64 all = bed_row_int (row, "logs"), waiting = bed_row_int (row, "waiting");
   double share = all ? (double) waiting / (double) all : 0;
   double shares[BED_TABLE_BAR_PARTS] = { all ? 1 - share : 0, share, 0 };
-  g_autofree char *words = g_strdup_printf (
+  g_autofree char *words = bed_say (
       ngettext ("%d of %d bolt waits for spawn", "%d of %d bolts wait for spawn", (gulong) all),
       (int) waiting, (int) all);
 
@@ -88,7 +89,7 @@ static char *
 dup_left (BedFarm *farm, BedRow *row)
 {
   if (bed_row_has (row, "pieces"))
-    return g_strdup_printf ("%" G_GINT64_FORMAT, bed_row_int (row, "pieces_left"));
+    return bed_say ("%" G_GINT64_FORMAT, bed_row_int (row, "pieces_left"));
   if (bed_row_has (row, "mass"))
     return bed_measure_format_unit_rounded (BED_MEASURE_MASS, bed_farm_get_notation (farm), 2,
                                             bed_row_int (row, "mass_left"));

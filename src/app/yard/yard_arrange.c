@@ -8,6 +8,7 @@
 #include "app/yard/yard_apply.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 #include "yard/arrange.h"
 #include "yard/ground.h"
@@ -157,20 +158,19 @@ say_result (BedYardArrange *self)
 {
   const BedArrangement *all = self->arrangement;
   guint placed = all->logs->len - all->left;
-  g_autofree char *logs = g_strdup_printf (ngettext ("%u log", "%u logs", placed), placed);
+  g_autofree char *logs = bed_say (ngettext ("%u log", "%u logs", placed), placed);
   g_autofree char *stacks
-      = g_strdup_printf (ngettext ("%u stack", "%u stacks", all->stacks->len), all->stacks->len);
+      = bed_say (ngettext ("%u stack", "%u stacks", all->stacks->len), all->stacks->len);
   guint more = all->n_places - all->stacks->len;
   /* TRANSLATORS: "48 logs" in "2 stacks"; then how many more stacks, and logs */
-  g_autofree char *text
-      = g_strdup_printf (ngettext ("%s in %s. Room for %u stack more, %u logs.",
-                                   "%s in %s. Room for %u stacks more, %u logs.", more),
-                         logs, stacks, more, more * all->holds);
-  g_autofree char *left
-      = all->left ? g_strdup_printf (
-            ngettext ("There is no room for %u log.", "There is no room for %u logs.", all->left),
-            all->left)
-                  : g_strdup ("");
+  g_autofree char *text = bed_say (ngettext ("%s in %s. Room for %u stack more, %u logs.",
+                                             "%s in %s. Room for %u stacks more, %u logs.", more),
+                                   logs, stacks, more, more * all->holds);
+  g_autofree char *left = all->left
+                              ? bed_say (ngettext ("There is no room for %u log.",
+                                                   "There is no room for %u logs.", all->left),
+                                         all->left)
+                              : g_strdup ("");
   gtk_label_set_label (GTK_LABEL (self->result), text);
   gtk_label_set_label (GTK_LABEL (self->fault), left);
 }
@@ -275,8 +275,8 @@ all_cb (BedYardArrange *self)
 static void
 offer (GtkStringList *words, const char *name, gint64 logs)
 {
-  g_autofree char *text = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", (gulong) logs),
-                                           name, (guint) logs);
+  g_autofree char *text
+      = bed_say (ngettext ("%s · %u log", "%s · %u logs", (gulong) logs), name, (guint) logs);
 
   gtk_string_list_append (words, text);
 }

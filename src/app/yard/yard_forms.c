@@ -3,12 +3,13 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "model/farm/say.h"
 
 void
 bed_yard_show_figures (BedPage *page, const BedScene *scene)
 {
   guint logs = 0, holds = 0;
-  g_autofree char *stacks = g_strdup_printf ("%u", scene->yard->stacks->len);
+  g_autofree char *stacks = bed_say ("%u", scene->yard->stacks->len);
 
   for (guint i = 0; i < scene->piles->len; i++)
     {
@@ -16,10 +17,10 @@ bed_yard_show_figures (BedPage *page, const BedScene *scene)
       logs += ((BedYardStack *) scene->yard->stacks->pdata[i])->logs->len;
       holds += pile->holds + pile->over;
     }
-  g_autofree char *number = g_strdup_printf ("%u", logs);
-  g_autofree char *free_places = g_strdup_printf ("%u", holds - logs);
-  g_autofree char *shade
-      = scene->yard->shade >= 0 ? g_strdup_printf ("%.0f", 100 * scene->yard->shade) : NULL;
+  g_autofree char *number = bed_say ("%u", logs);
+  g_autofree char *free_places = bed_say ("%u", holds - logs);
+  g_autofree char *shade = scene->yard->shade >= 0 ? bed_say ("%.0f", 100 * scene->yard->shade)
+                                                   : NULL;
   const BedPageFigure figures[] = {
     { number, NULL, bed_count_words (number, N_ ("Log here"), N_ ("Logs here")) },
     { stacks, NULL, bed_count_words (stacks, N_ ("Stack"), N_ ("Stacks")) },

@@ -5,6 +5,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/drop_down.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "yard/features.h"
 #include "yard/handle.h"
 
@@ -222,11 +223,9 @@ count_things (BedYardGroupPanel *self, const BedYard *yard, const GArray *chosen
       stacks += stack != NULL;
       logs += stack ? stack->logs->len : 0;
     }
-  g_autofree char *name
-      = g_strdup_printf (ngettext ("%u thing", "%u things", chosen->len), chosen->len);
-  g_autofree char *said_logs = g_strdup_printf (ngettext ("%u log", "%u logs", logs), logs);
-  g_autofree char *said_stacks
-      = g_strdup_printf (ngettext ("%u stack", "%u stacks", stacks), stacks);
+  g_autofree char *name = bed_say (ngettext ("%u thing", "%u things", chosen->len), chosen->len);
+  g_autofree char *said_logs = bed_say (ngettext ("%u log", "%u logs", logs), logs);
+  g_autofree char *said_stacks = bed_say (ngettext ("%u stack", "%u stacks", stacks), stacks);
   g_autofree char *measures = g_strdup_printf ("%s · %s", said_stacks, said_logs);
   gtk_label_set_label (GTK_LABEL (self->name), name);
   gtk_label_set_label (GTK_LABEL (self->measures), measures);

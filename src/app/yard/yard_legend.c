@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
+#include "model/farm/say.h"
 
 #define END_SIZE 20
 #define COLUMNS 2
@@ -41,7 +42,7 @@ line_new (BedKeyLine *key, BedColourBy by, BedSystem system)
   Line *line = g_new0 (Line, 1);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   GtkWidget *end = bed_sketch_new (END_SIZE, END_SIZE, draw_end_cb, line, g_free);
-  g_autofree char *number = g_strdup_printf ("%u", key->n);
+  g_autofree char *number = bed_say ("%u", key->n);
   GtkWidget *count = gtk_label_new (number);
 
   *line = (Line){ key, by, system };

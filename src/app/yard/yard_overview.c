@@ -6,6 +6,7 @@
 #include "app/widgets/caution_line.h"
 #include "app/yard/yard_legend.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/work/caution.h"
 #include "yard/load.h"
 #include "yard/room.h"
@@ -139,11 +140,10 @@ room_new (const Rooms *rooms)
   const BedRoomWish wish = { like, NULL, 0 };
   g_autoptr (GArray) places = bed_room_fill (rooms->scene, &wish);
   guint logs = bed_room_logs (&wish, places->len);
-  g_autofree char *stacks
-      = g_strdup_printf (ngettext ("%u stack", "%u stacks", places->len), places->len);
+  g_autofree char *stacks = bed_say (ngettext ("%u stack", "%u stacks", places->len), places->len);
   /* TRANSLATORS: kind of stack, "12 stacks", logs they hold */
   g_autofree char *text
-      = g_strdup_printf (ngettext ("%s: %s, %u log", "%s: %s, %u logs", logs), kind, stacks, logs);
+      = bed_say (ngettext ("%s: %s, %u log", "%s: %s, %u logs", logs), kind, stacks, logs);
 
   return bed_styled (bed_words_new (text, NULL), "numeric");
 }

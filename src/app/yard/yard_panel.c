@@ -13,6 +13,7 @@
 #include "app/yard/yard_overview.h"
 #include "app/yard/yard_put.h"
 #include "app/yard/yard_stood.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 #include "yard/planned_farm.h"
 
@@ -132,9 +133,8 @@ show_log (BedYardPanel *self)
       = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (log->diameter * 1e6));
   g_autofree char *long_
       = bed_measure_format_unit_said (BED_MEASURE_LENGTH, notation, llround (log->length * 1e6));
-  g_autofree char *grown = log->colonised >= 0
-                               ? g_strdup_printf (_ ("%.0f %% colonised"), 100 * log->colonised)
-                               : NULL;
+  g_autofree char *grown
+      = log->colonised >= 0 ? bed_say (_ ("%.0f %% colonised"), 100 * log->colonised) : NULL;
   g_autofree char *facts
       = g_strjoin (" · ", thick, long_, log->retired ? _ ("retired") : grown, NULL);
   gtk_label_set_label (GTK_LABEL (self->log_name), log->code);
@@ -234,7 +234,7 @@ logs_chosen_cb (BedYardPanel *self, guint n)
       show_log (self);
       return;
     }
-  g_autofree char *name = g_strdup_printf (ngettext ("%u log", "%u logs", n), n);
+  g_autofree char *name = bed_say (ngettext ("%u log", "%u logs", n), n);
   gtk_label_set_label (GTK_LABEL (self->log_name), name);
   gtk_label_set_label (GTK_LABEL (self->log_facts), _ ("Drag them, or press Enter to carry them"));
   gtk_widget_set_visible (self->log_buttons, TRUE);
@@ -325,9 +325,9 @@ show_measures (BedYardPanel *self, const BedPile *pile, const BedYardStack *stac
   g_autofree char *text
       = stack->logs->len > 0
             /* TRANSLATORS: logs there are of logs it holds, length by width, height */
-            ? g_strdup_printf (_ ("%u of %u places · %s × %s · %s high"), stack->logs->len,
-                               pile->holds, length, width, height)
-            : g_strdup_printf (_ ("holds %u · %s × %s"), pile->holds, length, width);
+            ? bed_say (_ ("%u of %u places · %s × %s · %s high"), stack->logs->len, pile->holds,
+                       length, width, height)
+            : bed_say (_ ("holds %u · %s × %s"), pile->holds, length, width);
 
   g_autofree char *said = g_strjoin (water ? " · " : "", text, water, NULL);
   gtk_label_set_label (GTK_LABEL (self->measures), said);

@@ -6,6 +6,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 
@@ -119,13 +120,12 @@ fill (BedYardPlan *self)
 {
   const GPtrArray *moves = self->draft->moves;
   g_autofree char *planned
-      = moves->len
-            ? g_strdup_printf (ngettext ("%u log is to be moved, in this order:",
-                                         "%u logs are to be moved, in this order:", moves->len),
-                               moves->len)
-            : g_strdup (
-                _ ("Nothing is planned for that day. The map shows it: drag stacks to where "
-                   "they are to stand then, or let logs be arranged."));
+      = moves->len ? bed_say (ngettext ("%u log is to be moved, in this order:",
+                                        "%u logs are to be moved, in this order:", moves->len),
+                              moves->len)
+                   : g_strdup (
+                       _ ("Nothing is planned for that day. The map shows it: drag stacks to where "
+                          "they are to stand then, or let logs be arranged."));
 
   gtk_label_set_label (GTK_LABEL (self->words), planned);
   bed_box_clear (self->list);

@@ -4,6 +4,7 @@
 
 #include "app/widgets/build.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 
@@ -24,7 +25,7 @@ row_new (BedQuery *q)
 {
   guint n = (guint) bed_query_int (q, 2);
   g_autofree char *text
-      = g_strdup_printf (ngettext ("%s · %u log", "%s · %u logs", n), bed_query_text (q, 1), n);
+      = bed_say (ngettext ("%s · %u log", "%s · %u logs", n), bed_query_text (q, 1), n);
   GtkWidget *button = bed_styled (bed_action_button_new (text, "yard.put"), "flat");
 
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", bed_query_int (q, 0));
@@ -83,7 +84,7 @@ typed_cb (Put *self)
 
   if (day)
     /* Translators: logs that are put into a stack, and the day. */
-    text = g_strdup_printf (ngettext ("%u log, %s", "%u logs, %s", logs->len), logs->len, since);
+    text = bed_say (ngettext ("%u log, %s", "%u logs, %s", logs->len), logs->len, since);
   say (self, text, error);
 }
 

@@ -7,6 +7,7 @@
 #include "app/widgets/build.h"
 #include "app/yard/yard_spot.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 #define TEXT_SIZE 11.0
@@ -175,11 +176,11 @@ say_where (BedYardView *self, BedPoint at, double turn)
   double unit = bed_yard_unit (self->style.system);
 
   /* TRANSLATORS: two lengths in the unit that follows them ("m"), then an angle */
-  return g_strdup_printf (_ ("%.1f from the west, %.1f from the south (%s), "
-                             "turned %.0f degrees"),
-                          at.x / unit, at.y / unit,
-                          bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system),
-                          turn * 180 / G_PI);
+  return bed_say (_ ("%.1f from the west, %.1f from the south (%s), "
+                     "turned %.0f degrees"),
+                  at.x / unit, at.y / unit,
+                  bed_measure_unit (BED_MEASURE_LENGTH_LONG, self->style.system),
+                  turn * 180 / G_PI);
 }
 
 static void

@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 #include "science/units.h"
 
@@ -360,7 +361,7 @@ say_several (BedYardView *self)
 {
   guint n = self->chosen->len;
 
-  return g_strdup_printf (ngettext ("%u thing", "%u things", n), n);
+  return bed_say (ngettext ("%u thing", "%u things", n), n);
 }
 
 static char *

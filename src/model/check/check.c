@@ -8,6 +8,7 @@
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
 #include "model/farm/rules.h"
+#include "model/farm/say.h"
 #include "science/language.h"
 
 /* Faults listed of one part; a file that is wrong in a million places is not listed whole. */
@@ -230,7 +231,7 @@ bed_checkup_dup_looked_at (const BedCheckup *self, BedCheckPart part)
     return g_strdup (
         _ ("not looked at: answers worked out a second time (--all does, where nothing above is at "
            "fault)"));
-  return g_strdup_printf (ngettext (looked_at[part][0], looked_at[part][1], n), (long long) n);
+  return bed_say (ngettext (looked_at[part][0], looked_at[part][1], n), (long long) n);
 }
 
 const char *

@@ -7,6 +7,7 @@
 #include "model/farm/code.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/rules.h"
+#include "model/farm/say.h"
 
 typedef struct
 {
@@ -395,7 +396,7 @@ bed_csv_bring (BedFarm *farm, BedNotebook *notebook, const BedImport *import, GP
   importer->file->notebook = notebook;
   if (bed_edit_begin (importer->edit, error) && bring_rows (&self, error))
     {
-      g_autofree char *sentence = g_strdup_printf (
+      g_autofree char *sentence = bed_say (
           ngettext ("Brought in %d row of %s", "Brought in %d rows of %s", importer->rows),
           importer->rows, name);
       n = bed_csv_finish (importer, sentence, error);

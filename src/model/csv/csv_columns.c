@@ -4,6 +4,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/kinds.h"
 #include "model/farm/names.h"
+#include "model/farm/say.h"
 #include "science/units.h"
 
 /* Faults of the first line that are listed: with more it is another sort of file. */
@@ -185,7 +186,7 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
     {
       bed_csv_fault_at (self, head, 0,
                         /* Translators: how many, kind of record in the plural. */
-                        g_strdup_printf (_ ("The first line has %u columns, and those after these "
+                        bed_say (_ ("The first line has %u columns, and those after these "
                                             "were not looked at. Is it the right list (%s)?"),
                                          head->n_cells, _ (info->plural)));
       return FALSE;

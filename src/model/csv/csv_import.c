@@ -7,6 +7,7 @@
 #include "model/farm/farm_private.h"
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 /* Records of a round: what is in memory of the file at once. */
@@ -473,9 +474,9 @@ bed_csv_import_all (BedFarm *farm, const BedImport *import, GPtrArray **faults, 
     {
       note_strangers (self, folder);
       g_autofree char *sentence
-          = g_strdup_printf (ngettext ("Imported %d record from %d files in %s",
-                                       "Imported %d records from %d files in %s", self->rows),
-                             self->rows, files, name);
+          = bed_say (ngettext ("Imported %d record from %d files in %s",
+                               "Imported %d records from %d files in %s", self->rows),
+                     self->rows, files, name);
       n = bed_csv_finish (self, sentence, error);
     }
   else

@@ -4,6 +4,7 @@
 #include "model/csv/csv_private.h"
 #include "model/farm/code.h"
 #include "model/farm/kinds.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/calendar.h"
 
@@ -136,9 +137,9 @@ check_width (BedCsvImporter *self, const BedCsvRow *row)
   if (row->n_cells >= wanted)
     return TRUE;
   bed_csv_fault_at (self, row, 0,
-                    g_strdup_printf (_ ("The line has %u fields, its head %u. Every line needs as "
-                                        "many commas as the head."),
-                                     row->n_cells, wanted));
+                    bed_say (_ ("The line has %u fields, its head %u. Every line needs as "
+                                "many commas as the head."),
+                             row->n_cells, wanted));
   return FALSE;
 }
 

@@ -5,6 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 #define SUFFIX ".bedlog"
@@ -116,7 +117,7 @@ bed_backup_dup_words (const BedBackup *copy)
 
   if (copy->made)
     return bed_date_format_moment (copy->made);
-  return g_strdup_printf (_ ("before version %d of the tables"), copy->version + 1);
+  return bed_say (_ ("before version %d of the tables"), copy->version + 1);
 }
 
 char *

@@ -3,6 +3,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/say.h"
+
 /* Bytes of a message before and after what is left out of it. */
 #define MOST_QUOTED 1000
 /* Cells that are held at once, 12 bytes each and their texts. A few bytes of a workbook may stand
@@ -37,10 +39,9 @@ bed_csv_fault_dup_text (const BedCsvFault *fault)
   if (fault->more == 0)
     return g_strdup_printf ("%s: %s", place, fault->message);
   /* Translators: place, what is wrong; how many more, number of the last line. */
-  return g_strdup_printf (ngettext ("%s: %s (And %u more like it, in line %u.)",
-                                    "%s: %s (And %u more like it, the last in line %u.)",
-                                    fault->more),
-                          place, fault->message, fault->more, fault->to_line);
+  return bed_say (ngettext ("%s: %s (And %u more like it, in line %u.)",
+                            "%s: %s (And %u more like it, the last in line %u.)", fault->more),
+                  place, fault->message, fault->more, fault->to_line);
 }
 
 /* Takes over @message. One that quotes a cell of megabytes keeps its beginning and its end,

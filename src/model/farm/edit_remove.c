@@ -6,6 +6,7 @@
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 

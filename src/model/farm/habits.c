@@ -2,7 +2,6 @@
 
 #include <langinfo.h>
 #include <locale.h>
-#include <stdint.h>
 #include <string.h>
 
 #define LETTER_MM 279 /* the height; A4 has 297 */
@@ -64,21 +63,20 @@ get_runs (void)
 void
 bed_habits_mark (BedNotation *notation)
 {
-  const struct lconv *numbers = localeconv ();
-
-  notation->decimal_mark = numbers->decimal_point[0] == ',' ? ',' : '.';
-  notation->thousands_mark = get_thousands (numbers->thousands_sep, notation->decimal_mark);
-  notation->groups = get_groups (numbers->grouping);
+  /* localeconv() has one answer for all threads, and one of them may be in another locale. */
+  notation->decimal_mark = *nl_langinfo (RADIXCHAR) == ',' ? ',' : '.';
+  notation->thousands_mark = get_thousands (nl_langinfo (THOUSEP), notation->decimal_mark);
+  notation->groups = get_groups (nl_langinfo (GROUPING));
   notation->runs = get_runs ();
 }
 
 gboolean
 bed_habits_has_letter (BedSystem system)
 {
-  /* glibc hands over the number itself in place of a text. */
   if (is_of_no_country (LC_PAPER))
     return system == BED_SYSTEM_US;
-  return (intptr_t) nl_langinfo (_NL_PAPER_HEIGHT) == LETTER_MM;
+  /* glibc hands over the number itself in place of a text: the lower half, the upper is chance. */
+  return (guint32) (guintptr) nl_langinfo (_NL_PAPER_HEIGHT) == LETTER_MM;
 }
 
 int

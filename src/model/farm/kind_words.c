@@ -137,7 +137,7 @@ bed_kind_dup_count (BedKind kind, guint64 n)
   g_return_val_if_fail (kind < BED_N_KINDS, NULL);
   const char *const *count = words[kind].count;
 
-  return g_strdup_printf (ngettext (count[0], count[1], n), (guint) n);
+  return bed_say (ngettext (count[0], count[1], n), (guint) n);
 }
 
 char *

@@ -9,6 +9,7 @@
 #include "model/farm/kind_words.h"
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 
 typedef struct
@@ -208,10 +209,12 @@ bed_rules_add (GPtrArray *faults, BedRecord *record, const char *field, const ch
   g_ptr_array_add (faults, bed_fault_new (BED_FAULT_ERROR, record, field, message));
 }
 
-/* A date column reads as people write dates. */
+/* Dates and numbers read as people write them. */
 static char *
 dup_word (gpointer row, int column)
 {
+  if (sqlite3_column_type (row, column) == SQLITE_INTEGER)
+    return bed_say ("%" G_GINT64_FORMAT, (gint64) sqlite3_column_int64 (row, column));
   const char *text = (const char *) sqlite3_column_text (row, column);
 
   if (text && strlen (text) == 10 && text[4] == '-' && text[7] == '-')

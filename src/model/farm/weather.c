@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/units.h"
 
@@ -149,8 +150,7 @@ bed_weather_dry_dup_words (BedFarm *farm, const BedWeatherDry *dry)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && dry != NULL, NULL);
   const BedNotation *notation = bed_farm_get_notation (farm);
-  g_autofree char *days
-      = g_strdup_printf (ngettext ("%d dry day", "%d dry days", dry->days), dry->days);
+  g_autofree char *days = bed_say (ngettext ("%d dry day", "%d dry days", dry->days), dry->days);
   g_autofree char *more = NULL;
 
   if (dry->rule == BED_WEATHER_UNKNOWN)

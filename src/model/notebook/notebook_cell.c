@@ -5,6 +5,7 @@
 #include "model/farm/code.h"
 #include "model/farm/csv_read.h"
 #include "model/farm/known.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/notebook/notebook_private.h"
 #include "science/check_character.h"
@@ -100,7 +101,7 @@ read_text (const Cell *cell)
     g_strdelimit (text, "\r\n", ' ');
   if (g_utf8_strlen (text, -1) > field->longest)
     {
-      g_autofree char *why = g_strdup_printf (_ ("It is longer than %u letters."), field->longest);
+      g_autofree char *why = bed_say (_ ("It is longer than %u letters."), field->longest);
       ask_unread (cell, why);
       return;
     }

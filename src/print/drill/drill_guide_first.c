@@ -1,6 +1,7 @@
 #include <glib/gi18n-lib.h>
 #include <math.h>
 
+#include "model/farm/say.h"
 #include "print/drill/drill_guide_private.h"
 #include "science/units.h"
 
@@ -75,8 +76,8 @@ format_per_row (const BedDrillPlan *plan)
 {
   int first = plan->per_row[0], second = plan->rows > 1 ? plan->per_row[1] : first;
 
-  return first == second ? g_strdup_printf ("%d", first)
-                         : g_strdup_printf (_ ("%d and %d by turns"), first, second);
+  return first == second ? bed_say ("%d", first)
+                         : bed_say (_ ("%d and %d by turns"), first, second);
 }
 
 static gboolean
@@ -97,8 +98,8 @@ static gboolean
 draw_facts (const Guide *guide, cairo_t *cr, GError **error)
 {
   const BedDrillPlan *plan = guide->plan;
-  g_autofree char *rows = g_strdup_printf ("%d", plan->rows);
-  g_autofree char *holes = g_strdup_printf ("%u", plan->holes->len);
+  g_autofree char *rows = bed_say ("%d", plan->rows);
+  g_autofree char *holes = bed_say ("%u", plan->holes->len);
   g_autofree char *per_row = format_per_row (plan);
   g_autofree char *along = format_typed (guide, plan->along);
   g_autofree char *pitch = format_length (guide, plan->pitch);

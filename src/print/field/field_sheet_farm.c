@@ -5,6 +5,7 @@
 
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/season/soak_plan.h"
 #include "print/drill/bark.h"
@@ -169,8 +170,8 @@ add_soak (BedFieldSheet *sheet, BedFarm *farm, const BedSoakGroup *group, guint 
   g_autoptr (BedRecord) batch = bed_farm_load (farm, BED_KIND_BATCH, group->batch, error);
   g_autoptr (BedRecord) stack
       = batch && group->stack ? bed_farm_load (farm, BED_KIND_STACK, group->stack, error) : NULL;
-  g_autofree char *number = g_strdup_printf ("%u", logs);
-  g_autofree char *rest = g_strdup_printf ("%u", group->rest_weeks);
+  g_autofree char *number = bed_say ("%u", logs);
+  g_autofree char *rest = bed_say ("%u", group->rest_weeks);
 
   if (!batch || (group->stack && !stack))
     return FALSE;

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "yard/planned_farm.h"
 
@@ -34,7 +35,7 @@ add_moves (BedFieldSheet *sheet, const BedPlannedDay *draft)
     }
   if (hindered == 0)
     return;
-  g_autofree char *caution = g_strdup_printf (
+  g_autofree char *caution = bed_say (
       ngettext ("%u log more is planned to move, but another that stays is in its way.",
                 "%u logs more are planned to move, but others that stay are in their way.",
                 hindered),

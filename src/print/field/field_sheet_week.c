@@ -3,6 +3,7 @@
 #include <glib/gi18n-lib.h>
 
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "model/work/due.h"
 
@@ -14,7 +15,7 @@ static void
 add_item (BedFieldSheet *sheet, const BedDueItem *item)
 {
   g_autofree char *day = bed_date_format_day (item->day);
-  g_autofree char *logs = item->logs ? g_strdup_printf ("%" G_GINT64_FORMAT, item->logs) : NULL;
+  g_autofree char *logs = item->logs ? bed_say ("%" G_GINT64_FORMAT, item->logs) : NULL;
 
   bed_field_sheet_add_row (sheet, (const char *[]){ BED_TO_TICK, day, _ (item->rule->what),
                                                     item->subject, logs, NULL, item->detail });

@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/habits.h"
 #include "print/label/label_private.h"
 
 /* From the label's edge to the quiet zone, and at least to any text, mm: what a
@@ -28,7 +29,7 @@ static const struct
   const char *word;
   const char *name; /* N_() */
   double width, height;
-  const char *us, *metric;
+  const char *letter, *a4;
 } uses[BED_N_LABEL_USES] = {
   [BED_LABEL_TAG] = { "tags", N_ ("log tags"), 35, 16.5, "letter-3x10", "a4-3x7" },
   [BED_LABEL_SIGN] = { "signs", N_ ("stack signs"), 95, 45, "letter-1x2", "a4-1x2" },
@@ -251,7 +252,7 @@ const char *
 bed_label_use_get_sheet (BedLabelUse use, BedSystem system)
 {
   g_return_val_if_fail (use < BED_N_LABEL_USES, NULL);
-  return system == BED_SYSTEM_US ? uses[use].us : uses[use].metric;
+  return bed_habits_has_letter (system) ? uses[use].letter : uses[use].a4;
 }
 
 gboolean

@@ -72,7 +72,7 @@ gboolean bed_label_draw (const BedLabel *label, cairo_t *cr, BedTypesetter *type
                          const BedLabelFit *fit, GError **error);
 
 /* One word for the use, to remember its sheet by ("tags"), and the key of the sheet to begin with
- * on the paper usual with those units. Static. */
+ * of the paper that is usual, bed_paper_usual(). Static. */
 const char *bed_label_use_get_word (BedLabelUse use);
 const char *bed_label_use_get_sheet (BedLabelUse use, BedSystem system);
 

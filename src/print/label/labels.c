@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/say.h"
 #include "print/label/label.h"
 #include "science/language.h"
 
@@ -100,8 +101,8 @@ dup_left_out (const BedLabels *self)
   for (guint i = 0; i < order->len; i++)
     {
       guint n = GPOINTER_TO_UINT (g_hash_table_lookup (counts, order->pdata[i]));
-      g_autofree char *where = g_strdup_printf (
-          ngettext ("%s (on %u label)", "%s (on %u labels)", n), (char *) order->pdata[i], n);
+      g_autofree char *where = bed_say (ngettext ("%s (on %u label)", "%s (on %u labels)", n),
+                                        (char *) order->pdata[i], n);
 
       g_string_append_printf (list, "%s%s", i ? bed_comma () : "", where);
     }

@@ -5,6 +5,7 @@
 
 #include "model/farm/kinds.h"
 #include "model/farm/query.h"
+#include "model/farm/say.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 #include "science/units.h"
@@ -91,8 +92,7 @@ static void
 add_sign (BedLabels *labels, BedFarm *farm, BedQuery *query)
 {
   gint64 logs = bed_query_int (query, 1);
-  g_autofree char *count
-      = g_strdup_printf (ngettext ("%d log", "%d logs", (gulong) logs), (int) logs);
+  g_autofree char *count = bed_say (ngettext ("%d log", "%d logs", (gulong) logs), (int) logs);
   g_autofree char *batches = dup_list (bed_query_text (query, 2));
   g_autofree char *mushrooms = dup_list (bed_query_text (query, 3));
   g_autofree char *mushroom = dup_capital (mushrooms);
@@ -263,8 +263,8 @@ dup_keep (BedFarm *farm)
 {
   gboolean us = bed_farm_get_notation (farm)->system == BED_SYSTEM_US;
 
-  return us ? g_strdup_printf (_ ("Keep cold, %d to %d °F"), KEEP_FROM_F, KEEP_TO_F)
-            : g_strdup_printf (_ ("Keep cold, %d to %d °C"), KEEP_FROM_C, KEEP_TO_C);
+  return us ? bed_say (_ ("Keep cold, %d to %d °F"), KEEP_FROM_F, KEEP_TO_F)
+            : bed_say (_ ("Keep cold, %d to %d °C"), KEEP_FROM_C, KEEP_TO_C);
 }
 
 /* Of a farm with a certificate, and of a lot that no spawn came into that was not organic. */

@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/say.h"
 #include "print/page/sheet.h"
 #include "print/page/text.h"
 
@@ -89,7 +90,7 @@ draw_bar (cairo_t *cr, TestPage *test, const BedBox *label, GError **error)
   double length = room > 100 ? 100 : room > 50 ? 50 : room > 20 ? 20 : 5;
   double width = length * BED_POINTS_PER_MM;
   double x = label->x + (label->width - width) / 2, y = label->y + label->height / 2;
-  g_autofree char *words = g_strdup_printf (_ ("%g mm"), length);
+  g_autofree char *words = bed_say (_ ("%g mm"), length);
   BedTextStyle style = { 9, 4, 2, BED_WEIGHT_BOLD, BED_ALIGN_CENTRE };
 
   cairo_set_line_width (cr, 0.8);

@@ -7,6 +7,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "model/farm/habits.h"
 #include "model/farm/output.h"
 
 G_DEFINE_QUARK (bed - print - error - quark, bed_print_error)
@@ -188,6 +189,12 @@ const char *
 bed_document_get_title (const BedDocument *self)
 {
   return self->spec.title;
+}
+
+BedPaper
+bed_paper_usual (BedSystem system)
+{
+  return bed_habits_has_letter (system) ? bed_paper_letter : bed_paper_a4;
 }
 
 const BedPaper *

@@ -3,6 +3,8 @@
 #include <cairo.h>
 #include <glib.h>
 
+#include "science/measure.h"
+
 /* Paper: a number of pages of one size and a function that draws one of them.
  * The print dialog, the PDF file and the pictures are doors to the same pages.
  *
@@ -38,6 +40,9 @@ typedef struct
 
 extern const BedPaper bed_paper_a4;     /* 210 x 297 mm, ISO 216 */
 extern const BedPaper bed_paper_letter; /* 8.5 x 11 in, ANSI/ASME Y14.1 size A */
+
+/* The one in most printers of the locale; where that is of no country, of those units. */
+BedPaper bed_paper_usual (BedSystem system);
 
 /* Draws page @page (from 0). FALSE with BED_PRINT_ERROR when it cannot. */
 typedef gboolean (*BedDrawPage) (cairo_t *cr, guint page, gpointer data, GError **error);

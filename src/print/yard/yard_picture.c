@@ -46,7 +46,7 @@ make_picture (BedFarm *farm, gint64 area, const char *date, GError **error)
   g_autofree char *shown = bed_date_format (date);
   BedSystem system = bed_farm_get_notation (farm)->system;
   const BedYardMapSpec spec = {
-    .paper = system == BED_SYSTEM_US ? bed_paper_letter : bed_paper_a4,
+    .paper = bed_paper_usual (system),
     .farm = bed_record_get_text (bed_farm_get_settings (farm), "name"),
     .date = shown,
     .system = system,
