@@ -114,13 +114,12 @@ bed_wrap_layout_measure (GtkLayoutManager *manager, GtkWidget *widget, GtkOrient
                          int *natural_baseline)
 {
   BedWrapLayout *self = BED_WRAP_LAYOUT (manager);
-  int widest = self->column ? self->column : G_MAXINT / 2;
 
   *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     measure_width (self, widget, minimum, natural);
-  else
-    *minimum = *natural = measure_height (self, widget, for_size < 0 ? widest : for_size);
+  else /* what no width is said for is the least of all widths: GTK 4.18 holds windows to it */
+    *minimum = *natural = measure_height (self, widget, for_size < 0 ? G_MAXINT / 2 : for_size);
 }
 
 static void
