@@ -17,6 +17,7 @@ import gi  # noqa: E402
 gi.require_version("Atspi", "2.0")
 from gi.repository import Atspi, GLib  # noqa: E402
 
+AROUND = 5  # px of a window where nothing composes windows
 PATIENCE = 10.0  # seconds until a widget that should be there is missed
 
 
@@ -54,9 +55,9 @@ class Desk:
         about, and is left."""
         self.key(key)
         if unsaved:
-            self.find("label", unsaved)
-            leave = "Close without saving"
-            self.press("push button", f"{leave} {leave}")  # libadwaita 1.2 names its own twice
+            self.label(unsaved)
+            # libadwaita 1.2 says the name twice.
+            self.press("push button", self.label("Close without saving"))
         try:
             status = self.process.wait(PATIENCE)
         except subprocess.TimeoutExpired:
@@ -89,6 +90,20 @@ class Desk:
             return True
         place = component.get_extents(Atspi.CoordType.WINDOW)
         return place.width > 0 or place.height > 0
+
+    @staticmethod
+    def place(node):
+        """Where what stands in the window itself is on the screen, which the window fills. GTK 4.8
+        counts from within what a window has around it, GTK 4.18 from twice as far out."""
+        def extents(of):
+            return of.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+
+        frame, place = node, extents(node)
+        while role_of(frame) not in ("frame", "window", "dialog"):
+            frame = frame.get_parent()
+        place.x += AROUND - extents(frame).x
+        place.y += AROUND - extents(frame).y
+        return place
 
     def walk(self, node):
         if node is None:

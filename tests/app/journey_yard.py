@@ -26,7 +26,7 @@ class Map:
 
     def at(self, x, y):
         node = self.desk.find("list", f"Yard {self.name}")
-        place = node.get_component_iface().get_extents(Atspi.CoordType.SCREEN)
+        place = self.desk.place(node)
         scale = min((place.width - 48) / WIDTH, (place.height - 48) / DEPTH)
         return (round(place.x + place.width / 2 + (x - WIDTH / 2) * scale),
                 round(place.y + place.height / 2 - (y - DEPTH / 2) * scale))
@@ -76,7 +76,7 @@ def is_near(desk, path, sql, wanted, off=1.5):
 
 def point_at(desk, role, name):
     """A click on it: a row of a list has nothing else to be used by."""
-    place = desk.find(role, name).get_component_iface().get_extents(Atspi.CoordType.SCREEN)
+    place = desk.place(desk.find(role, name))
     Map.pointer("mousemove", place.x + place.width // 2, place.y + place.height // 2)
     Map.pointer("click", 1)
 

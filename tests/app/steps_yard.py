@@ -2,8 +2,6 @@
 import subprocess
 import time
 
-from gi.repository import Atspi
-
 
 def pointer(title, *words):
     """xdotool on the window of that title, its coordinates the window's own."""
@@ -49,7 +47,7 @@ def nudge(desk, path):
 def drag(desk, path):
     """With the mouse, two crib widths east; nothing is written before the button is let go."""
     node = desk.find("list item", "Crib 1, crib, no logs")
-    place = node.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+    place = desk.place(node)
     x, y = place.x + place.width // 2, place.y + place.height // 2
     before = desk.ask(path, "SELECT x, y FROM stack")[0]
     pointer("Alder Hollow", "mousemove", "--window", "WINDOW", x, y)
@@ -66,7 +64,7 @@ def shape(desk, path):
     """A corner of the area, with the mouse: one change, taken back by one undo."""
     def crib_now():
         node = desk.find("list item", "Crib 1, crib, no logs")
-        place = node.get_component_iface().get_extents(Atspi.CoordType.WINDOW)
+        place = desk.place(node)
         (x, y), = desk.ask(path, "SELECT x / 1e6, y / 1e6 FROM stack")
         return place.x + place.width / 2, place.y + place.height / 2, x, y
 

@@ -3,6 +3,7 @@
 #include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/widgets/compat.h"
 #include "model/farm/farm.h"
 
 #define TRY_EVERY 200 /* ms */
@@ -51,8 +52,8 @@ give_up_cb (Wait *wait)
 static GtkWidget *
 make_dialog (GtkWindow *window, const char *heading, Wait *wait)
 {
-  GtkWidget *dialog = adw_message_dialog_new (
-      window, heading, _ ("Waiting until it is done. What you typed stays."));
+  GtkWidget *dialog
+      = bed_message_new (window, heading, _ ("Waiting until it is done. What you typed stays."));
   GtkWidget *spinner = gtk_spinner_new ();
 
   gtk_spinner_start (GTK_SPINNER (spinner));

@@ -4,6 +4,8 @@
 #include <glib/gi18n.h>
 #include <string.h>
 
+#include "app/widgets/build.h"
+
 /* 255 bytes is the most a name may have on usual disks. */
 #define LONGEST_NAME 200
 
@@ -112,10 +114,27 @@ bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen, 
   ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, chosen, user_data);
 }
 
+/* The heading stands in the body: libadwaita 1.7 measures its own in less than it needs, of which
+ * GTK 4.18 warns. */
+GtkWidget *
+bed_message_new (GtkWindow *window, const char *heading, const char *text)
+{
+  GtkWidget *dialog = adw_message_dialog_new (window, NULL, NULL);
+  g_autofree char *body
+      = g_markup_printf_escaped ("<span size=\"136%%\" weight=\"ultrabold\">%s</span>%s%s", heading,
+                                 text ? "\n\n" : "", text ? text : "");
+
+  adw_message_dialog_set_body_use_markup (ADW_MESSAGE_DIALOG (dialog), TRUE);
+  adw_message_dialog_set_body (ADW_MESSAGE_DIALOG (dialog), body);
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (dialog), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
+  gtk_window_set_title (GTK_WINDOW (dialog), heading);
+  return bed_named (dialog, heading);
+}
+
 void
 bed_tell (GtkWidget *inside, const char *heading, const char *text)
 {
-  GtkWidget *dialog = adw_message_dialog_new (window_of (inside), heading, text);
+  GtkWidget *dialog = bed_message_new (window_of (inside), heading, text);
 
   adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "close", _ ("Close"));
   gtk_window_present (GTK_WINDOW (dialog));
@@ -125,8 +144,7 @@ static GtkWidget *
 ask (GtkWidget *inside, const BedQuestion *question, AdwResponseAppearance agree, const char *usual,
      GCallback agreed, gpointer user_data)
 {
-  GtkWidget *dialog
-      = adw_message_dialog_new (window_of (inside), question->heading, question->text);
+  GtkWidget *dialog = bed_message_new (window_of (inside), question->heading, question->text);
   AdwMessageDialog *asked = ADW_MESSAGE_DIALOG (dialog);
 
   adw_message_dialog_add_responses (asked, "stay", question->stay, "agree", question->agree, NULL);

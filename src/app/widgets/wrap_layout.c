@@ -45,13 +45,25 @@ column_width (BedWrapLayout *self, int whole)
   return self->widest ? MIN (width, self->widest) : width;
 }
 
-/* Never less than it needs: GTK 4.18 tells of each child that is asked for its height in less. */
 static int
 child_width (BedWrapLayout *self, GtkWidget *child, int whole)
 {
-  int natural, least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
+  int natural, least;
 
-  return MAX (least, self->column ? column_width (self, whole) : MIN (natural, whole));
+  if (self->column)
+    return column_width (self, whole);
+  least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, &natural);
+  return CLAMP (natural, least, MAX (whole, least));
+}
+
+/* GTK 4.18 warns where a height is asked for in less than the least width. */
+static int
+child_height (GtkWidget *child, int width)
+{
+  int least = measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL), natural;
+
+  measure_child (child, GTK_ORIENTATION_VERTICAL, MAX (width, least), &natural);
+  return natural;
 }
 
 static Line
@@ -61,16 +73,15 @@ find_line (BedWrapLayout *self, GtkWidget *first, int most)
 
   for (GtkWidget *child = first; child; child = gtk_widget_get_next_sibling (child))
     {
-      int width = child_width (self, child, most), natural;
+      int width = child_width (self, child, most);
       gboolean begun = line.end != first;
       int gap = begun ? self->spacing : 0;
       if (!gtk_widget_should_layout (child))
         continue;
       if (begun && line.width + gap + width > most)
         break;
-      measure_child (child, GTK_ORIENTATION_VERTICAL, width, &natural);
       line.width += gap + width;
-      line.height = MAX (line.height, natural);
+      line.height = MAX (line.height, child_height (child, width));
       line.end = gtk_widget_get_next_sibling (child);
     }
   return line;
@@ -114,13 +125,20 @@ bed_wrap_layout_measure (GtkLayoutManager *manager, GtkWidget *widget, GtkOrient
                          int *natural_baseline)
 {
   BedWrapLayout *self = BED_WRAP_LAYOUT (manager);
-  int widest = self->column ? self->column : G_MAXINT / 2;
 
   *minimum = *natural = 0;
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     measure_width (self, widget, minimum, natural);
+  else if (for_size >= 0)
+    *minimum = *natural = measure_height (self, widget, for_size);
   else
-    *minimum = *natural = measure_height (self, widget, for_size < 0 ? widest : for_size);
+    {
+      /* No width may need less, to which GTK 4.18 holds windows; a dialog opens with room for one
+       * column. */
+      *minimum = *natural = measure_height (self, widget, G_MAXINT / 2);
+      if (self->column)
+        *natural = MAX (*minimum, measure_height (self, widget, self->column));
+    }
 }
 
 static void
