@@ -12,7 +12,7 @@
 #include "app/form/forms.h"
 #include "app/form/quick.h"
 #include "app/host/host.h"
-#include "app/manual/manual_window.h"
+#include "app/manual/manual_book.h"
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 #include "model/farm/kinds.h"
@@ -285,6 +285,25 @@ test_marks (void)
   g_assert_true (g_str_has_prefix (_ ("Save"), "‹"));
 }
 
+/* A page that is translated is read so; one that is not is English, under the translated title. */
+static void
+test_manual (void)
+{
+  guint n;
+
+  g_setenv ("LANGUAGE", "de", TRUE);
+  const BedManualPage *pages = bed_manual_get_pages (&n);
+  g_setenv ("LANGUAGE", "xx", TRUE);
+  const BedManualPage *batch = &pages[bed_manual_find ("batch.md")];
+  const BedManualPage *yard = &pages[bed_manual_find ("yard.md")];
+
+  g_assert_cmpstr (batch->title, ==, "Ein Satz");
+  g_assert_nonnull (strstr (batch->text, "# Ein Satz"));
+  g_assert_cmpint (bed_manual_find_topic ("batches"), ==, batch - pages);
+  g_assert_cmpstr (yard->title, ==, "Stämme legen und umlagern");
+  g_assert_null (strstr (yard->text, yard->title));
+}
+
 static void
 test_start (void)
 {
@@ -375,6 +394,7 @@ main (int argc, char *argv[])
   bed_window_set_farm (window, farm);
   app_settle (100);
   g_test_add_func ("/stretched/marks", test_marks);
+  g_test_add_func ("/stretched/manual", test_manual);
   g_test_add_func ("/stretched/start", test_start);
   g_test_add_data_func ("/stretched/pages/wide", GINT_TO_POINTER (1280), test_pages);
   g_test_add_data_func ("/stretched/pages/narrow", GINT_TO_POINTER (900), test_pages);
