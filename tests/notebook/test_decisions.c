@@ -446,6 +446,96 @@ test_every_name (void)
   g_assert_cmpuint (n_asked, <, n_one / 2);
 }
 
+/* A sheet of fellings with a row for each wood under its name in that language. */
+static char *
+dup_fellings (char **lines, guint language)
+{
+  GString *text = g_string_new ("Code,Felled on,Wood,Bolts\n");
+
+  for (guint i = 1; *lines[i]; i++)
+    {
+      g_auto (GStrv) cells = g_strsplit (lines[i], ",", -1);
+      if (strcmp (cells[0], "wood") == 0 && *cells[language])
+        g_string_append_printf (text, "F%u,2026-01-13,%s,5\n", i, cells[language]);
+    }
+  return g_string_free (text, FALSE);
+}
+
+static gboolean
+chooses (const char *kind, gint64 id, const char *typed)
+{
+  g_autofree char *sql
+      = g_strdup_printf ("SELECT bed_found (common_name || ' ' || bed_names ('%s', latin_name), ?1)"
+                         " FROM %s WHERE id = ?2",
+                         kind, kind);
+  g_autoptr (BedQuery) q = bed_query_new (scene.farm, sql);
+  bed_query_bind_text (q, 1, typed);
+  bed_query_bind_int (q, 2, id);
+  gboolean found = bed_query_next (q) && bed_query_int (q, 0);
+  return bed_query_finish (q, NULL) && found;
+}
+
+/* In the farm of that language it is the name; in an English one it is understood, or asked. */
+static guint
+check_given (char **cells, guint language, BedFarm *english)
+{
+  BedKind kind = strcmp (cells[0], "wood") == 0 ? BED_KIND_WOOD : BED_KIND_MUSHROOM;
+  const char *name = *cells[language] ? cells[language] : cells[1];
+  gint64 id = bed_farm_find (scene.farm, kind, cells[1], NULL);
+  g_autoptr (BedRecord) record = bed_farm_load (scene.farm, kind, id, NULL);
+  g_autoptr (GError) error = NULL;
+
+  g_test_message ("%s", name);
+  g_assert_nonnull (record);
+  g_assert_cmpstr (bed_record_get_text (record, "common_name"), ==, name);
+  g_assert_cmpint (bed_farm_find (scene.farm, kind, name, NULL), ==, id);
+  g_assert_true (chooses (cells[0], id, name));
+  gint64 there = bed_farm_find (english, kind, name, &error);
+  g_autoptr (BedRecord) same = there ? bed_farm_load (english, kind, there, NULL) : NULL;
+  if (!same)
+    g_assert_nonnull (strstr (error->message, "Write which"));
+  else
+    g_assert_cmpstr (bed_record_get_text (same, "latin_name"), ==, cells[1]);
+  return !same;
+}
+
+/* A new farm has the woods and mushrooms under the names of the reader's language. */
+static void
+test_given_names (void)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data", "given", "names.csv", NULL);
+  g_autofree char *csv = NULL;
+  const Scene english = scene;
+
+  g_assert_true (g_file_get_contents (path, &csv, NULL, NULL));
+  g_auto (GStrv) lines = g_strsplit (csv, "\n", -1);
+  g_auto (GStrv) heads = g_strsplit (lines[0], ",", -1);
+  for (guint language = 2; heads[language]; language++)
+    {
+      guint asked = 0, n;
+
+      g_setenv ("LANGUAGE", heads[language], TRUE);
+      scene_set_up (&scene, "metric");
+      for (char **line = lines + 1; **line; line++)
+        {
+          g_auto (GStrv) cells = g_strsplit (*line, ",", -1);
+          asked += check_given (cells, language, english.farm);
+        }
+      g_assert_cmpuint (asked, <=, 2);
+      g_autofree char *text = dup_fellings (lines, language);
+      g_autoptr (BedNotebook) notebook = read_text (text);
+      g_assert_true (bed_notebook_read_all (notebook, NULL, NULL));
+      bed_notebook_get_questions (notebook, &n);
+      g_assert_cmpuint (n, ==, 0);
+      g_assert_cmpuint (bed_notebook_count_records (notebook, BED_KIND_FELLING), >, 80);
+      g_clear_pointer (&notebook, bed_notebook_free);
+      scene_tear_down (&scene, "metric");
+    }
+  g_unsetenv ("LANGUAGE");
+  scene = english;
+}
+
 static void
 test_typed_name (void)
 {
@@ -659,6 +749,7 @@ main (int argc, char **argv)
   g_test_add_func ("/notebook/rows/kept-aside", test_row_kept_aside);
   g_test_add_func ("/notebook/rows/expected", test_expected);
   g_test_add_func ("/notebook/rows/left-out", test_shared_of_row_left_out);
+  g_test_add_func ("/notebook/names/given", test_given_names);
   g_test_add_func ("/notebook/names/woods", test_woods);
   g_test_add_func ("/notebook/names/every-name", test_every_name);
   g_test_add_func ("/notebook/names/typed", test_typed_name);

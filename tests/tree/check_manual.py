@@ -92,8 +92,7 @@ def buttons(root):
     said = "\n".join(said).lower()
     found = 0
     for name, text in pages(root).items():
-        text = re.sub(r"^\* |`[^`]*`|\*\*[^*]+\*\*", "", text, flags=re.M)
-        for word in re.findall(r"\*([^*\n]+)\*", text):
+        for word in slanted(text):
             found += 1
             if word.lower().rstrip(".:") not in said:
                 yield f"{FOLDER}/{name}: nothing in the window is called {word}"
@@ -101,7 +100,38 @@ def buttons(root):
         yield f"{FOLDER}: only {found} names out of the window found"
 
 
+def slanted(text):
+    text = re.sub(r"^\* |`[^`]*`|\*\*[^*]+\*\*", "", text, flags=re.M)
+    return re.findall(r"\*([^*\n]+)\*", text)
+
+
+def language(root, code):
+    """A translated page stands for the one of its name: it is opened by the same, and has its links and
+    pictures, in their order."""
+    folder = f"{FOLDER}/{code}"
+    carried = re.findall(r"<file[^>]*>([^<]+)</file>", read(root, "src/app/manual/manual.gresource.xml"))
+    english = pages(root)
+    for name in sorted(os.listdir(os.path.join(root, folder))):
+        text = read(root, f"{folder}/{name}")
+        if name not in english:
+            yield f"{folder}/{name}: there is no such page in {FOLDER}"
+            continue
+        if f"manual/{code}/{name}" not in carried:
+            yield f"{folder}/{name}: not in manual.gresource.xml"
+        if re.findall(r"\A<!-- .* -->", text) != re.findall(r"\A<!-- .* -->", english[name]):
+            yield f"{folder}/{name}: its first line is not that of the English page"
+        there = [target for _, target in links(root, {name: text})]
+        if [os.path.basename(t) for t in there] != [os.path.basename(t) for _, t in links(root, {name: english[name]})]:
+            yield f"{folder}/{name}: its links are not those of the English page"
+        for target in there:
+            if not os.path.exists(os.path.join(root, folder, target.split("#")[0])):
+                yield f"{folder}/{name}: {target} is not there"
+
+
 def check(root):
+    for code in sorted(os.listdir(os.path.join(root, FOLDER))):
+        if os.path.isdir(os.path.join(root, FOLDER, code)):
+            yield from language(root, code)
     yield from buttons(root)
     yield from reach(root)
     yield from topics(root)

@@ -12,14 +12,39 @@
 /* Resources end with a zero byte that their size does not count; they live as long as the
  * program. */
 static const char *
-read_file (const char *name)
+find_file (const char *folder, const char *name)
 {
-  g_autofree char *path = g_strconcat (FOLDER, name, NULL);
+  g_autofree char *path = g_strconcat (FOLDER, folder, name, NULL);
   g_autoptr (GBytes) bytes = g_resources_lookup_data (path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
 
-  if (!bytes)
+  return bytes ? g_bytes_get_data (bytes, NULL) : NULL;
+}
+
+/* The page in the reader's language; NULL where it is not translated, or English is read. */
+static const char *
+find_own (const char *name)
+{
+  const char *const *wanted = g_get_language_names ();
+  const char *text = NULL;
+
+  for (; !text && *wanted && !g_str_equal (*wanted, "C") && !g_str_equal (*wanted, "en"); wanted++)
+    {
+      g_autofree char *folder = g_strconcat (*wanted, "/", NULL);
+      text = find_file (folder, name);
+    }
+  return text;
+}
+
+static const char *
+read_file (const char *name)
+{
+  const char *text = find_own (name);
+
+  if (!text)
+    text = find_file ("", name);
+  if (!text)
     g_error ("docs/manual/%s is not in the program", name);
-  return g_bytes_get_data (bytes, NULL);
+  return text;
 }
 
 static char **
@@ -62,17 +87,29 @@ dup_folded (GPtrArray *blocks)
   return fold (said->str);
 }
 
+/* A page that is not translated is listed by what the contents call it, in @link. */
 static void
-add_page (GArray *pages, const char *name)
+add_page (GArray *pages, const char *name, const char *link)
 {
   BedManualPage page = { .name = g_strdup (name), .text = read_file (name) };
   g_autoptr (GPtrArray) blocks = bed_manual_read (page.text);
   const BedManualBlock *first = blocks->len ? blocks->pdata[0] : NULL;
 
-  page.title = g_strdup (first ? first->text : name);
+  page.title = g_strdup (link && find_own (CONTENTS) && !find_own (name) ? link
+                         : first                                         ? first->text
+                                                                         : name);
   page.topics = dup_topics (page.text);
   page.folded = dup_folded (blocks);
   g_array_append_val (pages, page);
+}
+
+/* What stands between the brackets that @at is the end of. */
+static char *
+dup_link (const char *text, const char *at)
+{
+  const char *begin = g_strrstr_len (text, at - text, "[");
+
+  return begin ? g_strndup (begin + 1, (gsize) (at - begin) - 1) : NULL;
 }
 
 /* The links of the contents, one after the other. */
@@ -80,9 +117,9 @@ static gpointer
 read_pages (gpointer none)
 {
   GArray *pages = g_array_new (FALSE, FALSE, sizeof (BedManualPage));
-  const char *at = read_file (CONTENTS);
+  const char *contents = read_file (CONTENTS), *at = contents;
 
-  add_page (pages, CONTENTS);
+  add_page (pages, CONTENTS, NULL);
   while (at && (at = strstr (at, "](")))
     {
       const char *end = strchr (at, ')');
@@ -90,8 +127,9 @@ read_pages (gpointer none)
         break;
       g_autofree char *target = g_strndup (at + 2, (gsize) (end - at) - 2);
       g_autofree char *name = g_path_get_basename (target); /* one page is beside the manual */
+      g_autofree char *link = dup_link (contents, at);
 
-      add_page (pages, name);
+      add_page (pages, name, link);
       at = end;
     }
   return pages;

@@ -2,12 +2,13 @@
 
 #include <glib.h>
 
-/* The pages of the manual, which the program carries: docs/manual, in the order of contents.md. */
+/* The pages of the manual, which the program carries: docs/manual, in the order of contents.md:
+ * each in the reader's language where docs/manual/LL has it, else in English. */
 
 typedef struct
 {
   const char *name;  /* of its file: "soaking.md" */
-  const char *title; /* its first heading */
+  const char *title; /* its first heading, or what the contents of another language call it */
   const char *text;  /* as written */
   char **topics;     /* what F1 opens it for: its first line, <!-- F1: soaking soak --> */
   char *folded;      /* its words in small letters, to be searched */

@@ -12,6 +12,7 @@
 #include "app/paper/paper_dialog.h"
 #include "app/season/season_run.h"
 #include "app/season/workbook_button.h"
+#include "app/widgets/build.h"
 #include "model/farm/query.h"
 #include "model/farm/value.h"
 #include "model/season/season_weeks.h"
@@ -101,7 +102,7 @@ attach (BedSeasonPage *self, const char *text, const char *style, int column, in
   gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
   gtk_widget_set_hexpand (label, column == 1);
   if (column == 1)
-    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    bed_cut_short (label);
   gtk_grid_attach (GTK_GRID (self->batches), label, column, row, 1, 1);
 }
 

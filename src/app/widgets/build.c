@@ -64,12 +64,32 @@ bed_label_new (const char *text, const char *style)
   return style ? bed_styled (label, style) : label;
 }
 
+/* What it is told to say itself comes first, and what is around it where nothing is cut. */
+static gboolean
+query_cut_cb (GtkLabel *label, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+{
+  if (gtk_widget_get_tooltip_text (GTK_WIDGET (label))
+      || !pango_layout_is_ellipsized (gtk_label_get_layout (label)))
+    return FALSE;
+  gtk_tooltip_set_text (tooltip, gtk_label_get_text (label));
+  return TRUE;
+}
+
+void
+bed_cut_short (GtkWidget *label)
+{
+  g_return_if_fail (GTK_IS_LABEL (label));
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  gtk_widget_set_has_tooltip (label, TRUE);
+  g_signal_connect (label, "query-tooltip", G_CALLBACK (query_cut_cb), NULL);
+}
+
 GtkWidget *
 bed_line_new (const char *text, const char *style)
 {
   GtkWidget *label = bed_label_new (text, style);
 
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  bed_cut_short (label);
   return label;
 }
 
@@ -88,7 +108,8 @@ set_up_text_cb (GtkListItemFactory *factory, GtkListItem *item, gpointer cut)
 {
   GtkWidget *label = bed_label_new (NULL, NULL);
 
-  gtk_label_set_ellipsize (GTK_LABEL (label), (PangoEllipsizeMode) GPOINTER_TO_INT (cut));
+  if (GPOINTER_TO_INT (cut) == PANGO_ELLIPSIZE_END)
+    bed_cut_short (label);
   gtk_list_item_set_child (item, label);
 }
 

@@ -21,6 +21,9 @@ GtkWidget *bed_label_new (const char *text, const char *style);
 GtkWidget *bed_line_new (const char *text, const char *style);
 GtkWidget *bed_words_new (const char *text, const char *style);
 
+/* Cuts a label at its end where it is too long, and then shows the whole of it as its tooltip. */
+void bed_cut_short (GtkWidget *label);
+
 /* A text of a GtkStringList in a drop-down, cut off at the end where there is little room or whole:
  * PANGO_ELLIPSIZE_END or _NONE. */
 GtkListItemFactory *bed_text_factory_new (PangoEllipsizeMode cut);

@@ -144,7 +144,7 @@ bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
       GtkWidget *detail = gtk_label_new (suggestion->detail);
 
       gtk_widget_add_css_class (detail, "dim-label");
-      gtk_label_set_ellipsize (GTK_LABEL (detail), PANGO_ELLIPSIZE_END);
+      bed_cut_short (detail);
       gtk_label_set_max_width_chars (GTK_LABEL (detail), 36);
       gtk_box_append (GTK_BOX (line), detail);
     }

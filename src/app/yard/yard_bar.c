@@ -111,7 +111,7 @@ add_colours (BedYardBar *self)
   g_autofree char *last = bed_settings_dup_yard_colours ();
   BedColourBy by = bed_colour_by_from_key (last);
   GtkStringList *words = gtk_string_list_new (NULL);
-  GtkWidget *label = bed_styled (gtk_label_new (_ ("Colours")), "dim-label");
+  GtkWidget *label = bed_line_new (_ ("Colours"), "dim-label");
 
   for (BedColourBy each = 0; each < BED_N_COLOUR_BYS; each++)
     gtk_string_list_append (words, bed_colour_by_word (each));

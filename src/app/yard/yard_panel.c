@@ -413,8 +413,7 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
   GtkWidget *button = bed_button_new (text, clicked, self);
 
   gtk_widget_set_focus_on_click (button, FALSE);
-  gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
-                           PANGO_ELLIPSIZE_END);
+  bed_cut_short (gtk_button_get_child (GTK_BUTTON (button)));
   return button;
 }
 
@@ -455,8 +454,7 @@ make_alike (void)
     {
       GtkWidget *button
           = bed_named (gtk_button_new_with_label (_ (buttons[i].label)), _ (buttons[i].name));
-      gtk_label_set_ellipsize (GTK_LABEL (gtk_button_get_child (GTK_BUTTON (button))),
-                               PANGO_ELLIPSIZE_END);
+      bed_cut_short (gtk_button_get_child (GTK_BUTTON (button)));
       gtk_widget_set_tooltip_text (button, _ (buttons[i].name));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.alike");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", buttons[i].alike);

@@ -53,7 +53,7 @@ row_new (const char *name, gint64 id)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_lines (GTK_LABEL (label), 3);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  bed_cut_short (label);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   bed_named (row, name);
   gtk_widget_set_tooltip_text (row, name); /* where there is no room for it */
@@ -289,7 +289,7 @@ make_draws (BedYardStrip *self)
 static GtkWidget *
 heading_new (BedYardStrip *self, const char *text)
 {
-  GtkWidget *label = bed_label_new (text, "heading");
+  GtkWidget *label = bed_line_new (text, "heading");
 
   g_ptr_array_add (self->words, label);
 

@@ -87,7 +87,7 @@ add_stands (BedDemo *demo, BedEdit *edit)
 static gboolean
 add_strains (BedDemo *demo, BedEdit *edit, GError **error)
 {
-  gint64 shiitake = bed_farm_find (demo->farm, BED_KIND_MUSHROOM, "shiitake", error);
+  gint64 shiitake = bed_farm_find (demo->farm, BED_KIND_MUSHROOM, "Lentinula edodes", error);
 
   if (!shiitake)
     return FALSE;

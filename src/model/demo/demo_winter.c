@@ -7,7 +7,8 @@
 
 /* Winter: felling and spawn, and at the story's end the bolts that still wait. */
 
-static const char *woods[] = { "northern red oak", "white oak", "sugar maple", "American beech" };
+static const char *woods[]
+    = { "Quercus rubra", "Quercus alba", "Acer saccharum", "Fagus grandifolia" };
 
 /* --- felling ---------------------------------------------------------------- */
 

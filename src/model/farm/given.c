@@ -1,6 +1,7 @@
 /* What a new farm starts with: its settings, and the woods and mushrooms of
  * data/given, which are records like any other and may be edited. The numbers of a wood
- * come from the species table (model/woods.h), which alone holds them. */
+ * come from the species table (model/woods.h), which alone holds them. Their names are those of the
+ * reader's language; from then on they are the farm's. */
 #include "model/farm/given.h"
 
 #include <gio/gio.h>
@@ -62,6 +63,9 @@ read_row (BedFarm *farm, BedKind kind, const BedCsvRow *head, const BedCsvRow *r
       return NULL;
   if (kind == BED_KIND_WOOD && !fill_wood (record, error))
     return NULL;
+  const char *name = bed_known_get_given (kind, bed_record_get_text (record, "latin_name"));
+  if (name)
+    bed_record_set_text (record, "common_name", name);
   return g_steal_pointer (&record);
 }
 

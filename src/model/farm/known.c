@@ -102,10 +102,14 @@ typedef struct
   gboolean doubtful;
 } Meaning;
 
+#define FIRST_LANGUAGE 2 /* column of data/given/names.csv */
+
 typedef struct
 {
   GHashTable *meanings; /* "wood:red oak" -> Meaning */
   GHashTable *others;   /* "wood:Quercus rubra" -> GString, all its names, also without accents */
+  GHashTable *given;    /* "wood:Quercus rubra" -> GStrv, its name in each of the languages */
+  char **languages;     /* from FIRST_LANGUAGE on; names as of locales */
 } Names;
 
 static void
@@ -148,19 +152,45 @@ add_name (Names *names, const char *kind, char *name, const char *latin)
   g_ptr_array_insert (meaning->latin, meaning->latin->len - 1, g_strdup (latin));
 }
 
+static char **
+read_lines (const char *name)
+{
+  g_autofree char *path = g_strconcat ("/org/bedlog/model/", name, NULL);
+  g_autoptr (GBytes) bytes
+      = g_resource_lookup_data (model_get_resource (), path, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
+
+  if (!bytes)
+    g_error ("%s is not in the program", name);
+  return g_strsplit (g_bytes_get_data (bytes, NULL), "\n", -1);
+}
+
+/* kind,latin_name,language…: no cell is quoted. Each is a name like any other, too. */
+static void
+read_given (Names *names)
+{
+  g_auto (GStrv) lines = read_lines ("given-names.csv");
+
+  names->given = g_hash_table_new (g_str_hash, g_str_equal);
+  names->languages = g_strsplit (lines[0], ",", -1);
+  for (char **line = lines + 1; *line && **line; line++)
+    {
+      char **cells = g_strsplit (*line, ",", -1);
+      g_hash_table_insert (names->given, g_strconcat (cells[0], ":", cells[1], NULL), cells);
+      for (guint i = FIRST_LANGUAGE; cells[i]; i++)
+        if (*cells[i])
+          add_name (names, cells[0], cells[i], cells[1]);
+    }
+}
+
 /* kind,latin,name;name;name: no cell is quoted. */
 static gpointer
 read_names (gpointer none)
 {
-  g_autoptr (GBytes) bytes = g_resource_lookup_data (
-      model_get_resource (), "/org/bedlog/model/names.csv", G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   Names *names = g_new0 (Names, 1);
+  g_auto (GStrv) lines = read_lines ("names.csv");
 
   names->meanings = g_hash_table_new (g_str_hash, g_str_equal);
   names->others = g_hash_table_new (g_str_hash, g_str_equal);
-  if (!bytes)
-    g_error ("data/notebook/names.csv is not in the program");
-  g_auto (GStrv) lines = g_strsplit (g_bytes_get_data (bytes, NULL), "\n", -1);
   for (char **line = lines + 1; *line && **line; line++)
     {
       g_auto (GStrv) cells = g_strsplit (*line, ",", 3);
@@ -170,6 +200,7 @@ read_names (gpointer none)
       g_autofree char *latin = g_strdup (cells[1]);
       add_name (names, cells[0], latin, cells[1]);
     }
+  read_given (names);
   return names;
 }
 
@@ -201,4 +232,30 @@ bed_known_get_names (const char *kind, const char *latin)
   const GString *others = g_hash_table_lookup (get_names ()->others, key);
 
   return others ? others->str : "";
+}
+
+/* The column of the language that the program itself is read in; 0: none, it has names already. */
+static guint
+find_language (char **languages)
+{
+  const char *const *wanted = g_get_language_names ();
+
+  for (; *wanted && !g_str_equal (*wanted, "C") && !g_str_equal (*wanted, "en"); wanted++)
+    for (guint i = FIRST_LANGUAGE; languages[i]; i++)
+      if (g_str_equal (languages[i], *wanted))
+        return i;
+  return 0;
+}
+
+const char *
+bed_known_get_given (BedKind kind, const char *latin)
+{
+  const Names *names = get_names ();
+  guint column = find_language (names->languages);
+  g_autofree char *key = g_strconcat (bed_kind_get_info (kind)->name, ":", latin, NULL);
+  char **cells = column ? g_hash_table_lookup (names->given, key) : NULL;
+
+  if (!cells)
+    return NULL;
+  return *cells[column] ? cells[column] : cells[1];
 }

@@ -96,7 +96,8 @@ dup_name_of_latin (BedNotebook *self, BedKind kind, const char *latin)
   if (name || kind != BED_KIND_WOOD)
     return g_steal_pointer (&name);
   const BedWood *wood = bed_wood_find (bed_woods_get (), latin, NULL);
-  return wood ? g_strdup (wood->name) : NULL;
+  const char *given = wood ? bed_known_get_given (kind, wood->latin) : NULL;
+  return wood ? g_strdup (given ? given : wood->name) : NULL;
 }
 
 static gboolean

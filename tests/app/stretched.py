@@ -1,0 +1,76 @@
+#!/usr/bin/env python3
+"""stretched.py SOURCE FOLDER COMMAND...: runs it in a language that is made here.
+
+Every text of the program stands between marks there, with accents, and a third longer: what is not
+between marks cannot be translated, and what is cut has no room for another language.
+"""
+import os
+import re
+import subprocess
+import sys
+
+ACCENTS = str.maketrans("AEIOUYaeiouycdgklnrstzCDGKLNRSTZ", "ÀÉÎÕÜÝàéîõüýçďğķľñŕšťžÇĎĞĶĽÑŔŠŤŽ")
+# What is not for people: formats, names of places in a text, keys and commands.
+KEPT = re.compile(r"(%(?:\d+\$)?[-+0 #'I]*(?:\d+|\*)?(?:\.(?:\d+|\*))?(?:ll|l|z)?[a-zA-Z%]|\{\d\}|`[^`]*`"
+                  r"|<[^<>]*>|&\w+;|\n)")
+KEYWORDS = ["_", "N_", "C_:1c,2", "NC_:1c,2", "ngettext:1,2", "g_dngettext:2,3", "NP_:1,2"]
+
+
+def stretch(text):
+    parts = KEPT.split(text)
+    if not re.search("[A-Za-z]", "".join(parts[::2])):
+        return text
+    for i in range(0, len(parts), 2):
+        parts[i] = re.sub("[aeiouy]", lambda vowel: 2 * vowel.group(), parts[i]).translate(ACCENTS)
+    whole = "".join(parts)
+    inside = whole.strip()
+    return whole.replace(inside, "‹" + inside + "›", 1)
+
+
+def each_text(template):
+    """(context, text, plural) of each entry, as they stand in the template: escaped."""
+    for block in re.split(r"\n\n+", template):
+        entry, key = {}, None
+        for line in block.splitlines():
+            begun = re.match(r'(msgctxt|msgid_plural|msgid|msgstr)\S* "(.*)"$', line)
+            if begun:
+                key = begun.group(1)
+                entry[key] = begun.group(2)
+            elif key and line.startswith('"'):
+                entry[key] += line[1:-1]
+        if entry.get("msgid"):
+            yield entry.get("msgctxt"), entry["msgid"], entry.get("msgid_plural")
+
+
+def put(text):
+    """Escapes are no letters to be stretched."""
+    plain = text.replace('\\"', "\x01").replace("\\n", "\n").replace("\\t", "\x02").replace("\\\\", "\x03")
+    return (stretch(plain).replace("\x03", "\\\\").replace("\x02", "\\t").replace("\n", "\\n")
+            .replace("\x01", '\\"'))
+
+
+def write(source, folder):
+    template = subprocess.run(
+        ["xgettext", "--from-code=UTF-8", "--output=-", "--files-from=po/POTFILES.in", "-k",
+         *["--keyword=" + word for word in KEYWORDS]],
+        cwd=source, check=True, capture_output=True, text=True).stdout
+    out = ['msgid ""\nmsgstr "Content-Type: text/plain; charset=UTF-8\\n'
+           'Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n']
+    for context, text, plural in each_text(template):
+        out.append((f'msgctxt "{context}"\n' if context else "") + f'msgid "{text}"')
+        out.append(f'msgid_plural "{plural}"\nmsgstr[0] "{put(text)}"\nmsgstr[1] "{put(plural)}"\n' if plural
+                   else f'msgstr "{put(text)}"\n')
+    place = os.path.join(folder, "xx", "LC_MESSAGES")
+    os.makedirs(place, exist_ok=True)
+    subprocess.run(["msgfmt", "-o", os.path.join(place, "bedlog.mo"), "-"], input="\n".join(out), check=True,
+                   text=True)
+
+
+def main():
+    source, folder, *command = sys.argv[1:]
+    write(source, folder)
+    os.environ.update(BEDLOG_LOCALEDIR=folder, LANGUAGE="xx")
+    os.execvp(command[0], command)
+
+
+main()
