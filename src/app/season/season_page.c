@@ -101,7 +101,7 @@ attach (BedSeasonPage *self, const char *text, const char *style, int column, in
   gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
   gtk_widget_set_hexpand (label, column == 1);
   if (column == 1)
-    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    bed_cut_off (label);
   gtk_grid_attach (GTK_GRID (self->batches), label, column, row, 1, 1);
 }
 

@@ -2,6 +2,7 @@
 
 #include <glib/gi18n.h>
 
+#include "app/widgets/build.h"
 #include "model/farm/kinds.h"
 #include "model/farm/stage.h"
 #include "model/farm/value.h"
@@ -119,7 +120,7 @@ make_label (const Cell *cell)
   /* Words may be cut; of a day or a number what is left would be another one. */
   if (!bed_table_cell_is_number (&cell->column) && cell->column.cell != BED_CELL_DATE
       && cell->column.cell != BED_CELL_DAY)
-    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+    bed_cut_off (label);
   if (cell->column.width)
     gtk_label_set_width_chars (GTK_LABEL (label), cell->column.width);
   if (bed_table_cell_is_number (&cell->column))
