@@ -12,8 +12,6 @@
 #include "model/farm/query.h"
 #include "model/farm/say.h"
 
-#define LIST_HEIGHT 240
-
 struct _BedBatchLogs
 {
   BedPart parent_instance;
@@ -171,7 +169,7 @@ bed_batch_logs_new (BedFarm *farm)
   self->table = bed_table_new (farm, &table);
   bed_put_right_in (self->table, farm, BED_KIND_LOG);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
-  gtk_widget_set_size_request (GTK_WIDGET (self->table), -1, LIST_HEIGHT);
+  bed_styled (GTK_WIDGET (self->table), "lines-10");
   self->stack = gtk_stack_new ();
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);

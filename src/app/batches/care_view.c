@@ -15,7 +15,6 @@
 #include "model/farm/query.h"
 #include "model/season/draft.h"
 
-#define LIST_HEIGHT 170
 #define N_LISTS 3
 
 /* What is written down about a batch, "%s" being its id. */
@@ -131,7 +130,7 @@ make_lists (BedCareView *self)
     {
       self->lists[i] = bed_table_new (self->farm, lists[i].table);
       bed_put_right_in (self->lists[i], self->farm, lists[i].kind);
-      gtk_widget_set_size_request (GTK_WIDGET (self->lists[i]), -1, LIST_HEIGHT);
+      bed_styled (GTK_WIDGET (self->lists[i]), "lines-8");
       gtk_box_append (GTK_BOX (box),
                       bed_section_new (_ (lists[i].heading), GTK_WIDGET (self->lists[i])));
     }

@@ -13,7 +13,6 @@
 #include "model/farm/say.h"
 #include "model/farm/value.h"
 
-#define LIST_HEIGHT 72 /* px, least, of the logs that were typed */
 #define NEW (-1)
 
 enum
@@ -395,7 +394,7 @@ make_list (BedLogEntry *self)
                         "Enter there puts one right, Delete takes it out."),
                      "dim-label"));
   scrolled = bed_named (bed_scrolled_new (self->list), _ ("Logs typed"));
-  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scrolled), LIST_HEIGHT);
+  bed_styled (scrolled, "lines-4");
   gtk_widget_set_vexpand (scrolled, TRUE);
   return scrolled;
 }

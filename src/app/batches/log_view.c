@@ -24,7 +24,6 @@
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 
-#define LIST_HEIGHT 220
 #define LIST_BELOW 12
 #define LIST_WIDTH 300 /* px, least */
 #define LISTS_BESIDE 4
@@ -369,14 +368,14 @@ make_lists (BedLogView *self)
   GtkWidget *all
       = bed_named (bed_scrolled_new (bed_life_view_get_list (self->life)), _ ("Its life"));
 
-  gtk_widget_set_size_request (all, -1, LIST_HEIGHT);
+  bed_styled (all, "lines-10");
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Its life"), all));
   for (guint i = 0; i < N_LISTS; i++)
     {
       GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new (self->farm, lists[i].table));
 
       bed_put_right_in (self->lists[i], self->farm, lists[i].table->kind);
-      gtk_widget_set_size_request (list, -1, LIST_HEIGHT);
+      bed_styled (list, "lines-10");
       gtk_widget_set_margin_bottom (list, LIST_BELOW);
       gtk_box_append (GTK_BOX (box), bed_section_new (_ (lists[i].heading), list));
     }

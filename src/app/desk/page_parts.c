@@ -1,5 +1,6 @@
 #include "app/desk/page_parts.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/plot.h"
 
 #include <adwaita.h>
 
@@ -11,14 +12,24 @@ bed_section_new (const char *heading, GtkWidget *content)
   return bed_column_new (6, bed_words_new (heading, "heading"), content, NULL);
 }
 
+static void
+widen_cb (AdwClamp *clamp)
+{
+  int width = bed_plot_to_px (GTK_WIDGET (clamp), READING_WIDTH);
+
+  adw_clamp_set_maximum_size (clamp, width);
+  adw_clamp_set_tightening_threshold (clamp, width);
+}
+
 GtkWidget *
 bed_reading_new (const char *name, GtkWidget *content)
 {
   GtkWidget *scrolled;
   GtkWidget *clamp = adw_clamp_new ();
 
-  adw_clamp_set_maximum_size (ADW_CLAMP (clamp), READING_WIDTH);
-  adw_clamp_set_tightening_threshold (ADW_CLAMP (clamp), READING_WIDTH);
+  widen_cb (ADW_CLAMP (clamp));
+  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi",
+                           G_CALLBACK (widen_cb), clamp, G_CONNECT_SWAPPED);
   adw_clamp_set_child (ADW_CLAMP (clamp), content);
   gtk_widget_add_css_class (content, "page");
   scrolled = bed_named (bed_scrolled_new (clamp), name);

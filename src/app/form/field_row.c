@@ -300,7 +300,7 @@ make_label (const char *text)
   GtkWidget *label = bed_words_new (text, "field-label");
 
   gtk_label_set_lines (GTK_LABEL (label), LABEL_LINES);
-  bed_cut_short (label);
+  bed_cut_off (label);
   gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_widget_set_tooltip_text (label, text);

@@ -78,7 +78,6 @@ bed_note_editor_new (void)
   gtk_text_view_set_bottom_margin (GTK_TEXT_VIEW (self->view), 5);
   scrolled = bed_styled (bed_scrolled_new (self->view), "note");
   gtk_widget_set_overflow (scrolled, GTK_OVERFLOW_HIDDEN);
-  gtk_widget_set_size_request (scrolled, -1, 48);
   bed_editor_set_content (BED_EDITOR (self), scrolled, self->view);
   g_signal_connect_swapped (get_buffer (self), "changed", G_CALLBACK (bed_editor_edited), self);
   return GTK_WIDGET (self);

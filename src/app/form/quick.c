@@ -74,7 +74,7 @@ form_new (GtkWidget *window, GtkWidget *owner, BedFarm *farm, BedKind kind, cons
   BedForm *form = bed_forms_new (farm, kind);
 
   bed_window_build (window, owner, title, GTK_WIDGET (form));
-  gtk_window_set_default_size (GTK_WINDOW (window), WIDTH, -1); /* as high as the form */
+  bed_window_set_size (window, WIDTH, -1); /* as high as the form */
   g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), window);
   bed_typing_guard (GTK_WINDOW (window));
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);

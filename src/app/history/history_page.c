@@ -94,7 +94,7 @@ add_difference (GtkWidget *grid, const BedDifference *difference, int row)
   GtkWidget *field = bed_words_new (difference->field, "dim-label");
   GtkWidget *arrow = bed_styled (gtk_label_new ("→"), "dim-label");
 
-  gtk_widget_set_size_request (field, 150, -1);
+  bed_styled (field, "changed-field");
   gtk_grid_attach (GTK_GRID (grid), field, 0, row, 1, 1);
   if (!difference->from)
     {

@@ -10,7 +10,6 @@
 
 #define HEAD_CHARS 20
 #define CELL_CHARS 10
-#define FIELD_WIDTH 210 /* px */
 
 /* One column of theirs, a row here. */
 typedef struct
@@ -245,7 +244,7 @@ make_line (BedImportColumns *self, guint at)
   line->look = bed_button_new (_ ("Look"), G_CALLBACK (look_cb), self);
   g_object_set_data (G_OBJECT (line->look), "line", line);
   bed_drop_down_let_search (GTK_DROP_DOWN (line->field));
-  gtk_widget_set_size_request (line->field, FIELD_WIDTH, -1);
+  bed_styled (line->field, "import-field");
   gtk_label_set_max_width_chars (GTK_LABEL (line->head), HEAD_CHARS);
   gtk_label_set_width_chars (GTK_LABEL (line->cells), CELL_CHARS);
   gtk_widget_set_hexpand (line->cells, TRUE);

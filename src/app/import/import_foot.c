@@ -199,7 +199,7 @@ bed_import_foot_init (BedImportFoot *self)
   gtk_widget_set_hexpand (self->said, TRUE);
   self->bar = bed_named (gtk_progress_bar_new (), _ ("Bringing in"));
   gtk_progress_bar_set_show_text (GTK_PROGRESS_BAR (self->bar), TRUE);
-  gtk_widget_set_size_request (self->bar, 180, -1);
+  bed_styled (self->bar, "doing");
   gtk_widget_set_valign (self->bar, GTK_ALIGN_CENTER);
   self->back = bed_button_new (_ ("Back"), G_CALLBACK (back_cb), self);
   gtk_widget_set_tooltip_text (self->back, _ ("Take the last decision back (Alt+Left)"));

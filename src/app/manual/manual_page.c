@@ -55,7 +55,7 @@ point_new (const BedManualBlock *block, Reader *reader)
   GtkWidget *words = words_new (block->text, NULL, reader);
 
   gtk_widget_set_valign (mark, GTK_ALIGN_START);
-  gtk_widget_set_size_request (mark, 24, -1);
+  bed_styled (mark, "manual-mark");
   return bed_row_new (0, mark, words, NULL);
 }
 

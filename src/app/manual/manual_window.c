@@ -198,7 +198,7 @@ make_side (BedManualWindow *self)
   self->none = bed_styled (bed_words_new (_ ("No page says that."), "dim-label"), "page");
   gtk_widget_set_visible (self->none, FALSE);
   side = bed_column_new (0, self->search, self->none, make_contents (self), NULL);
-  gtk_widget_set_size_request (side, 260, -1);
+  bed_styled (side, "manual-side");
   g_signal_connect_swapped (self->search, "search-changed", G_CALLBACK (search_changed_cb), self);
   g_signal_connect_swapped (self->search, "activate", G_CALLBACK (search_activate_cb), self);
   g_signal_connect_swapped (self->search, "stop-search", G_CALLBACK (escape), self);
@@ -256,7 +256,7 @@ bed_manual_window_init (BedManualWindow *self)
       0, make_side (self), gtk_separator_new (GTK_ORIENTATION_VERTICAL), self->scrolled, NULL);
   gtk_widget_set_vexpand (content, TRUE);
   adw_window_set_content (ADW_WINDOW (self), bed_column_new (0, bar, content, NULL));
-  gtk_window_set_default_size (GTK_WINDOW (self), 980, 720);
+  bed_window_set_size (GTK_WIDGET (self), 980, 720);
   bed_topic_set (GTK_WIDGET (self), "keys");
   show_page (self, 0);
 }

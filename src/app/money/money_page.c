@@ -209,7 +209,7 @@ add_category (BedMoneyPage *self, const BedSeasonPart *part, gint64 cost, int ro
 
   gtk_label_set_xalign (GTK_LABEL (money), 1);
   gtk_label_set_xalign (GTK_LABEL (percent), 1);
-  gtk_widget_set_size_request (name, 170, -1);
+  bed_styled (name, "category");
   gtk_widget_set_hexpand (bar, TRUE);
   bed_split_bar_set_measure (BED_SPLIT_BAR (bar), part->label,
                              CLAMP ((double) part->amount / MAX (cost, 1), 0, 1));

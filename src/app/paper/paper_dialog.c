@@ -315,7 +315,7 @@ make_fields (Dialog *self)
 
   GtkWidget *space = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
 
-  gtk_widget_set_size_request (box, 250, -1);
+  bed_styled (box, "paper-fields");
   if (self->offers->len > 1)
     self->what = add_row (box, _ ("What"), make_what (self));
   self->label_fields = bed_label_fields_new (self->farm);
@@ -360,7 +360,7 @@ make_preview (Dialog *self)
                                   G_CALLBACK (later_cb));
   line = bed_row_new (6, self->earlier, self->page, self->later, NULL);
   gtk_widget_set_halign (line, GTK_ALIGN_CENTER);
-  gtk_widget_set_size_request (line, -1, 34); /* as with the buttons: the page does not jump */
+  bed_styled (line, "paper-line"); /* as high as with the buttons: the page does not jump */
   return bed_column_new (6, self->seen, self->note, line, NULL);
 }
 
@@ -407,7 +407,7 @@ make_window (Dialog *self, GtkWidget *inside)
   bar = bed_window_build (window, inside, _ ("Print"), content);
   bed_topic_set (window, "paper");
   adw_header_bar_set_title_widget (ADW_HEADER_BAR (bar), self->title);
-  gtk_window_set_default_size (GTK_WINDOW (window), 780, 660);
+  bed_window_set_size (window, 780, 660);
   add_keys (self);
   return window;
 }

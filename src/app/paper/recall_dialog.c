@@ -95,6 +95,6 @@ bed_recall_ask_for (GtkWidget *inside, BedFarm *farm)
   bed_window_build (self->window, inside, _ ("Recall"), bed_styled (box, "page"));
   bed_topic_set (self->window, "recall");
   bed_window_close_on_escape (self->window);
-  gtk_window_set_default_size (GTK_WINDOW (self->window), 420, -1);
+  bed_window_set_size (self->window, 420, -1);
   gtk_window_present (GTK_WINDOW (self->window));
 }

@@ -253,7 +253,7 @@ make_window (BedSheetDialog *self, GtkWidget *inside)
   content = bed_styled (bed_row_new (24, make_fields (self), outlines, NULL), "page");
   bed_window_build (GTK_WIDGET (self), inside, _ ("A label sheet of your own"), content);
   bed_window_close_on_escape (GTK_WIDGET (self));
-  gtk_window_set_default_size (GTK_WINDOW (self), 740, 600);
+  bed_window_set_size (GTK_WIDGET (self), 740, 600);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (self), TRUE);
 }
 

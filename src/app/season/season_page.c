@@ -102,7 +102,7 @@ attach (BedSeasonPage *self, const char *text, const char *style, int column, in
   gtk_label_set_xalign (GTK_LABEL (label), column >= 3 ? 1 : 0);
   gtk_widget_set_hexpand (label, column == 1);
   if (column == 1)
-    bed_cut_short (label);
+    bed_cut_off (label);
   gtk_grid_attach (GTK_GRID (self->batches), label, column, row, 1, 1);
 }
 

@@ -212,7 +212,7 @@ make_bar (BedWorkbookButton *self)
   self->bar = gtk_progress_bar_new ();
   gtk_progress_bar_set_show_text (GTK_PROGRESS_BAR (self->bar), TRUE);
   gtk_progress_bar_set_ellipsize (GTK_PROGRESS_BAR (self->bar), PANGO_ELLIPSIZE_END);
-  gtk_widget_set_size_request (self->bar, 180, -1);
+  bed_styled (self->bar, "doing");
   gtk_widget_set_valign (self->bar, GTK_ALIGN_CENTER);
   bed_named (self->bar, _ ("Writing the workbook"));
   return bed_row_new (12, self->bar, cancel, NULL);

@@ -29,7 +29,7 @@ G_DEFINE_FINAL_TYPE (BedRotationView, bed_rotation_view, GTK_TYPE_WIDGET)
 static float
 week_width (BedRotationView *self)
 {
-  return (gtk_widget_get_width (GTK_WIDGET (self)) - NAMES) / (float) self->plan->n_weeks;
+  return (bed_plot_width (GTK_WIDGET (self)) - NAMES) / (float) self->plan->n_weeks;
 }
 
 static float
@@ -86,7 +86,7 @@ draw_group (BedRotationView *self, GtkSnapshot *snapshot, guint i)
   const BedInk *ink = bed_ink_get ();
   const BedSoakGroup *group = self->plan->groups->pdata[i];
   g_autofree char *logs = bed_say ("%u", group->logs);
-  float y = row_y (i), width = gtk_widget_get_width (GTK_WIDGET (self));
+  float y = row_y (i), width = bed_plot_width (GTK_WIDGET (self));
 
   if ((int) i == self->marked && gtk_widget_has_focus (GTK_WIDGET (self)))
     bed_plot_box (snapshot, 0, y - ROW / 2, width, ROW, &ink->shade);
@@ -139,7 +139,8 @@ bed_rotation_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedRotationView *self = BED_ROTATION_VIEW (widget);
 
-  if (!self->plan || gtk_widget_get_width (widget) <= NAMES)
+  bed_plot_begin (widget, snapshot);
+  if (!self->plan || bed_plot_width (widget) <= NAMES)
     return;
   draw_weeks (self, snapshot, HEAD + ROW * self->plan->groups->len);
   for (guint i = 0; i < self->plan->groups->len; i++)
@@ -156,9 +157,10 @@ bed_rotation_view_measure (GtkWidget *widget, GtkOrientation orientation, int fo
 {
   BedRotationView *self = BED_ROTATION_VIEW (widget);
   int height = HEAD + ROW * (self->plan ? (int) self->plan->groups->len : 0) + 2;
+  gboolean down = orientation == GTK_ORIENTATION_VERTICAL;
 
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : NAMES + 24 * 18;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : NAMES + 24 * 32;
+  *minimum = bed_plot_to_px (widget, down ? height : NAMES + 24 * 18);
+  *natural = bed_plot_to_px (widget, down ? height : NAMES + 24 * 32);
 }
 
 /* What the marked group is told of, seen or not. */
@@ -201,7 +203,7 @@ key_cb (BedRotationView *self, guint keyval, guint keycode, GdkModifierType stat
 static void
 pressed_cb (BedRotationView *self, int n_press, double x, double y)
 {
-  int group = floor ((y - HEAD) / ROW);
+  int group = floorf ((bed_plot_from_px (GTK_WIDGET (self), y) - HEAD) / ROW);
 
   gtk_widget_grab_focus (GTK_WIDGET (self));
   if (!self->plan || group < 0 || group >= (int) self->plan->groups->len)
@@ -214,7 +216,8 @@ pressed_cb (BedRotationView *self, int n_press, double x, double y)
 static const BedSoakBar *
 find_bar (BedRotationView *self, double x, double y)
 {
-  int week = floor ((x - NAMES) / week_width (self)), group = floor ((y - HEAD) / ROW);
+  int week = floorf ((bed_plot_from_px (GTK_WIDGET (self), x) - NAMES) / week_width (self));
+  int group = floorf ((bed_plot_from_px (GTK_WIDGET (self), y) - HEAD) / ROW);
 
   for (guint i = 0; i < self->plan->bars->len; i++)
     {

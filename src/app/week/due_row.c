@@ -7,14 +7,14 @@
 #include "app/host/wait.h"
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "model/farm/edit.h"
 #include "model/farm/say.h"
 #include "model/farm/source.h"
 #include "model/farm/value.h"
 #include "science/language.h"
 
-#define DAY_WIDTH 96
-#define WHAT_WIDTH 150
+#define DAY_WIDTH 96 /* px of usual letters: as in the style sheet */
 #define PUT_OFF_DAYS 7
 
 struct _BedDueRow
@@ -185,7 +185,7 @@ make_why (BedDueRow *self)
 
   gtk_widget_add_css_class (source, "dim-label");
   box = bed_column_new (6, bed_words_new (_ (self->item->rule->why), NULL), source, NULL);
-  gtk_widget_set_margin_start (box, DAY_WIDTH + 12);
+  gtk_widget_set_margin_start (box, bed_plot_to_px (box, DAY_WIDTH) + 12);
   gtk_widget_set_margin_top (box, 6);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {
@@ -204,12 +204,9 @@ make_why (BedDueRow *self)
 }
 
 static GtkWidget *
-make_cell (const char *text, const char *style, int width)
+make_cell (const char *text, const char *style, const char *width)
 {
-  GtkWidget *label = bed_line_new (text, style);
-
-  gtk_widget_set_size_request (label, width, -1);
-  return label;
+  return bed_styled (bed_line_new (text, style), width);
 }
 
 static void
@@ -236,7 +233,7 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   bed_named (act, name);
   bed_named (why, asked);
   gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
-  gtk_widget_set_size_request (act, 136, -1);
+  bed_styled (act, "act");
   gtk_widget_set_valign (act, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (why, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (act, FALSE);
@@ -275,12 +272,12 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   self->farm = g_object_ref (farm);
   self->item = item;
   self->why = make_why (self);
-  words = bed_column_new (0, make_cell (subject, NULL, -1),
+  words = bed_column_new (0, bed_line_new (subject, NULL),
                           bed_words_new (item->detail, "due-detail"), NULL);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  line = bed_row_new (12, make_cell (day, "numeric", DAY_WIDTH),
-                      make_cell (_ (item->rule->what), "due-what", WHAT_WIDTH), words, NULL);
+  line = bed_row_new (12, make_cell (day, "numeric", "due-day"),
+                      make_cell (_ (item->rule->what), "due-what", "due-name"), words, NULL);
   add_buttons (self, line);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self),
                               bed_styled (bed_column_new (0, line, self->why, NULL), "due"));

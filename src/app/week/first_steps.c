@@ -83,11 +83,11 @@ make_step (BedFirstSteps *self, guint at)
 
   self->ticks[at] = gtk_image_new_from_icon_name ("object-select-symbolic");
   self->numbers[at] = bed_label_new (number, "numeric");
-  gtk_widget_set_size_request (self->numbers[at], 16, -1); /* as wide as the tick */
+  bed_styled (self->numbers[at], "step");
   self->buttons[at] = bed_action_button_new (_ (steps[at].verb), "steps.go");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (self->buttons[at]), "i", (int) at);
   gtk_widget_set_valign (self->buttons[at], GTK_ALIGN_CENTER);
-  gtk_widget_set_size_request (self->buttons[at], 136, -1);
+  bed_styled (self->buttons[at], "act");
   gtk_widget_set_hexpand (words, TRUE);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), FALSE);
   gtk_widget_set_focusable (row, FALSE);

@@ -159,7 +159,7 @@ typedef struct
 static float
 measure_line (BedWeekStrip *self)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), "8");
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (GTK_WIDGET (self), "8", 1);
   int height;
 
   pango_layout_get_pixel_size (layout, NULL, &height);
@@ -211,12 +211,12 @@ draw_head (BedWeekStrip *self, const Plan *plan, int at)
   g_snprintf (number, sizeof number, "%d", g_date_get_day (&date));
   if (now)
     {
-      bed_plot_box (plan->snapshot, x, 0, wide, gtk_widget_get_height (GTK_WIDGET (self)),
+      bed_plot_box (plan->snapshot, x, 0, wide, bed_plot_height (GTK_WIDGET (self)),
                     &plan->ink->shade);
       bed_plot_box (plan->snapshot, x, 0, wide, 4, &plan->ink->bark);
     }
   else if (at > 0 && at - 1 != self->week->today)
-    bed_plot_box (plan->snapshot, x, PAD, 1, gtk_widget_get_height (GTK_WIDGET (self)) - 2 * PAD,
+    bed_plot_box (plan->snapshot, x, PAD, 1, bed_plot_height (GTK_WIDGET (self)) - 2 * PAD,
                   &plan->ink->line);
   draw_text (self, plan, number,
              (BedPlotText){ x + PAD, PAD + plan->line, 0, NUMBER, 0,
@@ -338,9 +338,9 @@ static void
 bed_week_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedWeekStrip *self = BED_WEEK_STRIP (widget);
-  Plan plan
-      = { snapshot, bed_ink_get (), 0, gtk_widget_get_width (widget) / (float) DAYS, 0, 0, 0 };
+  Plan plan = { snapshot, bed_ink_get (), 0, bed_plot_width (widget) / (float) DAYS, 0, 0, 0 };
 
+  bed_plot_begin (widget, snapshot);
   if (!self->week)
     return;
   measure_height (self, &plan);
@@ -362,9 +362,10 @@ bed_week_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
 {
   Plan plan = { 0 };
 
-  *minimum = *natural = orientation == GTK_ORIENTATION_HORIZONTAL
-                            ? COLUMN_LEAST * DAYS
-                            : (int) ceilf (measure_height (BED_WEEK_STRIP (widget), &plan));
+  *minimum = *natural
+      = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_HORIZONTAL
+                                    ? COLUMN_LEAST * DAYS
+                                    : ceilf (measure_height (BED_WEEK_STRIP (widget), &plan)));
 }
 
 static gboolean

@@ -41,7 +41,7 @@ bed_bark_view_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
                                                                              : &bed_bark_light,
     .type = self->type,
     .distance = self->distance,
-    .text_size = TEXT_SIZE,
+    .text_size = bed_plot_to_px (widget, TEXT_SIZE),
   };
   cairo_t *cr;
 

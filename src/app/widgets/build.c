@@ -2,6 +2,10 @@
 
 #include <adwaita.h>
 
+#include "app/widgets/plot.h"
+
+#define MARGIN 48 /* px, of a screen beside a dialog */
+
 static GtkWidget *
 fill (GtkOrientation orientation, int spacing, GtkWidget *first, va_list others)
 {
@@ -66,7 +70,7 @@ bed_label_new (const char *text, const char *style)
 
 /* What it is told to say itself comes first, and what is around it where nothing is cut. */
 static gboolean
-query_cut_cb (GtkLabel *label, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+tell_whole_cb (GtkLabel *label, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   if (gtk_widget_get_tooltip_text (GTK_WIDGET (label))
       || !pango_layout_is_ellipsized (gtk_label_get_layout (label)))
@@ -75,22 +79,19 @@ query_cut_cb (GtkLabel *label, int x, int y, gboolean keyboard, GtkTooltip *tool
   return TRUE;
 }
 
-void
-bed_cut_short (GtkWidget *label)
+GtkWidget *
+bed_cut_off (GtkWidget *label)
 {
-  g_return_if_fail (GTK_IS_LABEL (label));
   gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
   gtk_widget_set_has_tooltip (label, TRUE);
-  g_signal_connect (label, "query-tooltip", G_CALLBACK (query_cut_cb), NULL);
+  g_signal_connect (label, "query-tooltip", G_CALLBACK (tell_whole_cb), NULL);
+  return label;
 }
 
 GtkWidget *
 bed_line_new (const char *text, const char *style)
 {
-  GtkWidget *label = bed_label_new (text, style);
-
-  bed_cut_short (label);
-  return label;
+  return bed_cut_off (bed_label_new (text, style));
 }
 
 GtkWidget *
@@ -108,8 +109,8 @@ set_up_text_cb (GtkListItemFactory *factory, GtkListItem *item, gpointer cut)
 {
   GtkWidget *label = bed_label_new (NULL, NULL);
 
-  if (GPOINTER_TO_INT (cut) == PANGO_ELLIPSIZE_END)
-    bed_cut_short (label);
+  if (GPOINTER_TO_INT (cut) != PANGO_ELLIPSIZE_NONE)
+    bed_cut_off (label);
   gtk_list_item_set_child (item, label);
 }
 
@@ -226,6 +227,20 @@ bed_window_build (GtkWidget *window, GtkWidget *inside, const char *title, GtkWi
   gtk_window_set_transient_for (GTK_WINDOW (window), GTK_WINDOW (gtk_widget_get_root (inside)));
   gtk_window_set_modal (GTK_WINDOW (window), TRUE);
   return bar;
+}
+
+void
+bed_window_set_size (GtkWidget *window, int width, int height)
+{
+  GListModel *monitors = gdk_display_get_monitors (gtk_widget_get_display (window));
+  g_autoptr (GdkMonitor) monitor = g_list_model_get_item (monitors, 0);
+  GdkRectangle screen = { 0, 0, G_MAXINT, G_MAXINT };
+
+  if (monitor)
+    gdk_monitor_get_geometry (monitor, &screen);
+  gtk_window_set_default_size (
+      GTK_WINDOW (window), MIN (bed_plot_to_px (window, width), screen.width - MARGIN),
+      height < 0 ? -1 : MIN (bed_plot_to_px (window, height), screen.height - MARGIN));
 }
 
 void

@@ -21,8 +21,8 @@ GtkWidget *bed_label_new (const char *text, const char *style);
 GtkWidget *bed_line_new (const char *text, const char *style);
 GtkWidget *bed_words_new (const char *text, const char *style);
 
-/* Cuts a label at its end where it is too long, and then shows the whole of it as its tooltip. */
-void bed_cut_short (GtkWidget *label);
+/* Cuts @label at its end where there is too little room; then its tooltip is all of it. */
+GtkWidget *bed_cut_off (GtkWidget *label);
 
 /* A text of a GtkStringList in a drop-down, cut off at the end where there is little room or whole:
  * PANGO_ELLIPSIZE_END or _NONE. */
@@ -62,6 +62,9 @@ GtkWidget *bed_scrolled_new (GtkWidget *content);
  * @content under it: gives back the bar, an AdwHeaderBar. Not shown yet. */
 GtkWidget *bed_window_build (GtkWidget *window, GtkWidget *inside, const char *title,
                              GtkWidget *content);
+
+/* @width x @height px of the usual letters, -1 as needed: it grows with them, up to the screen. */
+void bed_window_set_size (GtkWidget *window, int width, int height);
 
 /* Escape closes @window, where nothing in it has a use for it. */
 void bed_window_close_on_escape (GtkWidget *window);

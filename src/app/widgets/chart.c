@@ -47,8 +47,8 @@ static Scale
 measure_scale (BedChart *self)
 {
   Scale scale = { self->left,
-                  gtk_widget_get_width (GTK_WIDGET (self)) - self->left,
-                  gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM,
+                  bed_plot_width (GTK_WIDGET (self)) - self->left,
+                  bed_plot_height (GTK_WIDGET (self)) - TOP - BOTTOM,
                   0,
                   0,
                   self->most };
@@ -111,7 +111,7 @@ draw_bar (BedChart *self, GtkSnapshot *snapshot, const Scale *scale, guint i)
 static float
 measure_label (BedChart *self)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (GTK_WIDGET (self), NULL, 1);
   int most = 0, width;
 
   for (guint i = 0; i < self->bars->len; i++)
@@ -166,6 +166,7 @@ bed_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   BedChart *self = BED_CHART (widget);
   Scale scale = measure_scale (self);
 
+  bed_plot_begin (widget, snapshot);
   if (scale.width < 20 || scale.height < 20)
     return;
   draw_axis (self, snapshot, &scale);
@@ -180,17 +181,18 @@ static void
 bed_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                    int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
+  *minimum = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200);
+  *natural = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600);
 }
 
 static gboolean
 query_tooltip_cb (BedChart *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   Scale scale = measure_scale (self);
-  int i = floorf ((x - scale.left) / scale.pitch);
+  float at = bed_plot_from_px (GTK_WIDGET (self), x) - scale.left;
+  int i = floorf (at / scale.pitch);
 
-  if (keyboard || x < scale.left || i >= (int) self->bars->len
+  if (keyboard || at < 0 || i >= (int) self->bars->len
       || !g_array_index (self->bars, BedChartBar, i).tooltip)
     return FALSE;
   gtk_tooltip_set_text (tooltip, g_array_index (self->bars, BedChartBar, i).tooltip);

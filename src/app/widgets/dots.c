@@ -39,7 +39,7 @@ clear_dot (BedDot *dot)
 static float
 measure_names (BedDots *self)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (GTK_WIDGET (self), NULL, 1);
   int longest = 0, width;
 
   for (guint i = 0; i < self->dots->len; i++)
@@ -48,13 +48,13 @@ measure_names (BedDots *self)
       pango_layout_get_pixel_size (layout, &width, NULL);
       longest = MAX (longest, width);
     }
-  return MIN (longest + 12 + DETAIL, gtk_widget_get_width (GTK_WIDGET (self)) * NAMES_MOST);
+  return MIN (longest + 12 + DETAIL, bed_plot_width (GTK_WIDGET (self)) * NAMES_MOST);
 }
 
 static float
 value_x (BedDots *self, double value)
 {
-  float width = gtk_widget_get_width (GTK_WIDGET (self)) - self->names - RIGHT;
+  float width = bed_plot_width (GTK_WIDGET (self)) - self->names - RIGHT;
 
   return roundf (self->names + width * value / self->most);
 }
@@ -109,6 +109,7 @@ bed_dots_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedDots *self = BED_DOTS (widget);
 
+  bed_plot_begin (widget, snapshot);
   if (!self->dots->len)
     return;
   self->names = measure_names (self);
@@ -123,8 +124,8 @@ bed_dots_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, i
 {
   int height = ROW * BED_DOTS (widget)->dots->len + FOOT;
 
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? height : 300;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? height : 800;
+  *minimum = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? height : 300);
+  *natural = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? height : 800);
 }
 
 static void

@@ -3,6 +3,8 @@
 #include <adwaita.h>
 #include <math.h>
 
+#define USUAL_LETTERS (40 / 3.f) /* px: those of 10 points at 96 dpi */
+
 #define RGB(c)                                                                                     \
   {                                                                                                \
     ((c) >> 16 & 255) / 255.f, ((c) >> 8 & 255) / 255.f, ((c) &255) / 255.f, 1                     \
@@ -61,29 +63,68 @@ bed_ink_follow (GtkWidget *widget)
                            G_CALLBACK (gtk_widget_queue_draw), widget, G_CONNECT_SWAPPED);
 }
 
-static void
-scale_font (PangoLayout *layout, float size)
+float
+bed_plot_growth (GtkWidget *widget)
 {
+  PangoContext *context = gtk_widget_get_pango_context (widget);
+  const PangoFontDescription *font = pango_context_get_font_description (context);
+
+  return (float) pango_font_description_get_size (font) / PANGO_SCALE / USUAL_LETTERS;
+}
+
+void
+bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  float growth = bed_plot_growth (widget);
+
+  gtk_snapshot_scale (snapshot, growth, growth);
+}
+
+float
+bed_plot_width (GtkWidget *widget)
+{
+  return gtk_widget_get_width (widget) / bed_plot_growth (widget);
+}
+
+float
+bed_plot_height (GtkWidget *widget)
+{
+  return gtk_widget_get_height (widget) / bed_plot_growth (widget);
+}
+
+float
+bed_plot_from_px (GtkWidget *widget, double px)
+{
+  return (float) px / bed_plot_growth (widget);
+}
+
+int
+bed_plot_to_px (GtkWidget *widget, double length)
+{
+  return (int) ceil (length * bed_plot_growth (widget) - 1e-3);
+}
+
+PangoLayout *
+bed_plot_layout_new (GtkWidget *widget, const char *text, float size)
+{
+  PangoLayout *layout = gtk_widget_create_pango_layout (widget, text);
   PangoContext *context = pango_layout_get_context (layout);
   PangoFontDescription *font
       = pango_font_description_copy (pango_context_get_font_description (context));
-  int base = pango_font_description_get_size (font);
 
-  if (pango_font_description_get_size_is_absolute (font))
-    pango_font_description_set_absolute_size (font, base * size);
-  else
-    pango_font_description_set_size (font, base * size);
+  pango_font_description_set_absolute_size (font, USUAL_LETTERS * size * PANGO_SCALE);
   pango_layout_set_font_description (layout, font);
   pango_font_description_free (font);
+  return layout;
 }
 
 float
 bed_plot_text (GtkSnapshot *snapshot, GtkWidget *widget, const char *text, const BedPlotText *how)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, text);
+  g_autoptr (PangoLayout) layout
+      = bed_plot_layout_new (widget, text, how->size > 0 ? how->size : 1);
   int width, height;
 
-  scale_font (layout, how->size > 0 ? how->size : 1);
   if (how->width > 0)
     {
       pango_layout_set_width (layout, how->width * PANGO_SCALE);

@@ -26,11 +26,25 @@ GskRenderNode *bed_ink_draw_on_paper (GtkWidget *chart);
 /* Makes @widget draw itself anew when the style turns light or dark. */
 void bed_ink_follow (GtkWidget *widget);
 
+/* Charts are drawn in px of the usual letters, and all of it grows with the letters of the widget:
+ * by how much, and at the beginning of a snapshot, once. */
+float bed_plot_growth (GtkWidget *widget);
+void bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot);
+
+/* The size of @widget in these, and lengths from and to px of the screen. */
+float bed_plot_width (GtkWidget *widget);
+float bed_plot_height (GtkWidget *widget);
+float bed_plot_from_px (GtkWidget *widget, double px);
+int bed_plot_to_px (GtkWidget *widget, double length);
+
+/* To measure a text in them; @size is relative to the usual letters. Owned by the caller. */
+PangoLayout *bed_plot_layout_new (GtkWidget *widget, const char *text, float size);
+
 typedef struct
 {
   float x, y;  /* of the text's place; y is the middle of the line */
   float align; /* 0: begins at x, 0.5: centred on it, 1: ends there */
-  float size;  /* relative to the widget's font */
+  float size;  /* relative to the usual letters */
   float width; /* longest, px, then cut with an ellipsis; 0: any */
   const GdkRGBA *colour;
 } BedPlotText;

@@ -59,8 +59,8 @@ typedef struct
 static Frame
 measure_frame (BedRunChart *self, GtkSnapshot *snapshot, gboolean of_sums)
 {
-  float all = gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BETWEEN - FOOT;
-  float width = gtk_widget_get_width (GTK_WIDGET (self)) - LEFT - RIGHT;
+  float all = bed_plot_height (GTK_WIDGET (self)) - TOP - BETWEEN - FOOT;
+  float width = bed_plot_width (GTK_WIDGET (self)) - LEFT - RIGHT;
   Frame frame
       = { snapshot, TOP, all * SUMS, width, width / MAX (self->n_weeks, 1), self->most_sum };
 
@@ -129,7 +129,7 @@ draw_sums (BedRunChart *self, const Frame *frame, const Line *line, guint n, gbo
   GtkWidget *widget = GTK_WIDGET (self);
   cairo_t *cr = gtk_snapshot_append_cairo (
       frame->snapshot,
-      &GRAPHENE_RECT_INIT (0, 0, gtk_widget_get_width (widget), gtk_widget_get_height (widget)));
+      &GRAPHENE_RECT_INIT (0, 0, bed_plot_width (widget), bed_plot_height (widget)));
 
   cairo_move_to (cr, LEFT, value_y (frame, 0));
   for (guint i = 0; i < n; i++)
@@ -216,7 +216,7 @@ draw_weeks (BedRunChart *self, const Frame *frame)
 static float
 measure_name (BedRunChart *self)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), NULL);
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (GTK_WIDGET (self), NULL, 1);
   int most = 0, width;
 
   for (guint i = 0; self->names && self->names[i]; i++)
@@ -247,6 +247,7 @@ bed_run_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   BedRunChart *self = BED_RUN_CHART (widget);
   Frame sums = measure_frame (self, snapshot, TRUE), weeks = measure_frame (self, snapshot, FALSE);
 
+  bed_plot_begin (widget, snapshot);
   if (!self->n_weeks || sums.width < 20 || weeks.height < 20)
     return;
   bed_plot_text (snapshot, widget, self->unit,
@@ -269,15 +270,15 @@ static void
 bed_run_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                        int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 300;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 700;
+  *minimum = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 300);
+  *natural = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 700);
 }
 
 static gboolean
 query_tooltip_cb (BedRunChart *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   Frame frame = measure_frame (self, NULL, TRUE);
-  int at = (int) floorf ((x - LEFT) / frame.pitch);
+  int at = (int) floorf ((bed_plot_from_px (GTK_WIDGET (self), x) - LEFT) / frame.pitch);
 
   if (keyboard || at < 0 || at >= (int) self->n_weeks)
     return FALSE;

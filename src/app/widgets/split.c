@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 
 #define LIST_WIDTH 380 /* px, least */
 #define LIST_SHARE 0.47
@@ -48,7 +49,7 @@ bed_split_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, 
   int back = measured (self->back, orientation, &back_natural);
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
-    *natural = LIST_WIDTH + detail_natural;
+    *natural = bed_plot_to_px (widget, LIST_WIDTH) + detail_natural;
   else
     {
       detail += back;
@@ -71,9 +72,10 @@ bed_split_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 {
   BedSplit *self = BED_SPLIT (widget);
   int line = 1, back = 0, detail_least = measured (self->detail, GTK_ORIENTATION_HORIZONTAL, NULL);
-  gboolean narrow = width < MAX (NARROW, LIST_WIDTH + line + detail_least);
-  int list = CLAMP (MIN ((int) (width * LIST_SHARE), width - line - detail_least), LIST_WIDTH,
-                    LIST_MOST);
+  int list_least = bed_plot_to_px (widget, LIST_WIDTH);
+  gboolean narrow = width < MAX (bed_plot_to_px (widget, NARROW), list_least + line + detail_least);
+  int list = CLAMP (MIN ((int) (width * LIST_SHARE), width - line - detail_least), list_least,
+                    bed_plot_to_px (widget, LIST_MOST));
 
   gtk_widget_set_child_visible (self->list, !narrow || !self->on_detail);
   gtk_widget_set_child_visible (self->detail, !narrow || self->on_detail);

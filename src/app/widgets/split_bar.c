@@ -62,7 +62,7 @@ typedef struct
 static Lines
 measure_lines (GtkWidget *widget)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "0");
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (widget, "0", 1);
   Lines lines;
 
   pango_layout_get_pixel_size (layout, NULL, &lines.text);
@@ -81,7 +81,7 @@ measure_rows (GtkWidget *widget, guint rows)
 static float
 measure_name (GtkWidget *widget, const Part *part)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, part->text);
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (widget, part->text, 1);
   int text, label;
 
   pango_layout_get_pixel_size (layout, &text, NULL);
@@ -166,8 +166,9 @@ static void
 bed_split_bar_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   BedSplitBar *self = BED_SPLIT_BAR (widget);
-  float whole = gtk_widget_get_width (widget), x = 0;
+  float whole = bed_plot_width (widget), x = 0;
 
+  bed_plot_begin (widget, snapshot);
   place_names (self, whole);
   for (guint i = 0; i < self->parts->len; i++)
     {
@@ -195,24 +196,25 @@ bed_split_bar_measure (GtkWidget *widget, GtkOrientation orientation, int for_si
 
   if (orientation == GTK_ORIENTATION_HORIZONTAL)
     {
-      *minimum = LEAST_WIDTH;
-      *natural = USUAL_WIDTH;
+      *minimum = bed_plot_to_px (widget, LEAST_WIDTH);
+      *natural = bed_plot_to_px (widget, USUAL_WIDTH);
       return;
     }
-  guint rows = self->is_plain ? 0 : place_names (self, for_size > 0 ? for_size : USUAL_WIDTH);
-  *minimum = *natural = measure_rows (widget, rows);
+  float whole = for_size > 0 ? bed_plot_from_px (widget, for_size) : USUAL_WIDTH;
+  guint rows = self->is_plain ? 0 : place_names (self, whole);
+  *minimum = *natural = bed_plot_to_px (widget, measure_rows (widget, rows));
 }
 
 static gboolean
 query_tooltip_cb (BedSplitBar *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  float whole = gtk_widget_get_width (GTK_WIDGET (self)), at = 0;
+  float whole = bed_plot_width (GTK_WIDGET (self)), at = 0;
 
   for (guint i = 0; i < self->parts->len && !keyboard; i++)
     {
       const Part *part = &g_array_index (self->parts, Part, i);
       at += roundf (whole * part->share);
-      if (x < at)
+      if (bed_plot_from_px (GTK_WIDGET (self), x) < at)
         {
           g_autofree char *text = bed_dup_labelled (part->label, part->text);
           gtk_tooltip_set_text (tooltip, text);

@@ -1,6 +1,7 @@
 #include "app/widgets/suggest.h"
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 
 #define LEAST_WIDTH 340 /* px: a name and what is said of it, however narrow the entry */
 
@@ -144,7 +145,7 @@ bed_suggest_add (BedSuggest *self, const BedSuggestion *suggestion)
       GtkWidget *detail = gtk_label_new (suggestion->detail);
 
       gtk_widget_add_css_class (detail, "dim-label");
-      bed_cut_short (detail);
+      bed_cut_off (detail);
       gtk_label_set_max_width_chars (GTK_LABEL (detail), 36);
       gtk_box_append (GTK_BOX (line), detail);
     }
@@ -180,7 +181,9 @@ bed_suggest_present (BedSuggest *self)
   gtk_list_box_select_row (GTK_LIST_BOX (self->list), first);
   gtk_widget_set_size_request (
       GTK_WIDGET (self),
-      MAX (gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))), LEAST_WIDTH), -1);
+      MAX (gtk_widget_get_width (gtk_widget_get_parent (GTK_WIDGET (self))),
+           bed_plot_to_px (GTK_WIDGET (self), LEAST_WIDTH)),
+      -1);
   gtk_popover_popup (GTK_POPOVER (self));
 }
 

@@ -120,7 +120,7 @@ make_label (const Cell *cell)
   /* Words may be cut; of a day or a number what is left would be another one. */
   if (!bed_table_cell_is_number (&cell->column) && cell->column.cell != BED_CELL_DATE
       && cell->column.cell != BED_CELL_DAY)
-    bed_cut_short (label);
+    bed_cut_off (label);
   if (cell->column.width)
     gtk_label_set_width_chars (GTK_LABEL (label), cell->column.width);
   if (bed_table_cell_is_number (&cell->column))

@@ -51,7 +51,7 @@ get_colour (BedTimelineTone tone)
 static float
 measure_text (BedTimeline *self, const char *text)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (self), text);
+  g_autoptr (PangoLayout) layout = bed_plot_layout_new (GTK_WIDGET (self), text, 1);
   int width;
 
   pango_layout_get_pixel_size (layout, &width, NULL);
@@ -72,7 +72,7 @@ measure_left (BedTimeline *self)
 static float
 day_x (BedTimeline *self, float left, double day)
 {
-  float width = gtk_widget_get_width (GTK_WIDGET (self)) - left;
+  float width = bed_plot_width (GTK_WIDGET (self)) - left;
 
   return left + width * (float) ((day - self->first) / MAX (self->last - self->first, 1));
 }
@@ -99,8 +99,7 @@ draw_axis (BedTimeline *self, GtkSnapshot *snapshot, float left)
   g_date_set_day (&date, 1);
   if (!months)
     g_date_set_month (&date, G_DATE_JANUARY);
-  bed_plot_box (snapshot, left, foot, gtk_widget_get_width (GTK_WIDGET (self)) - left, 1,
-                &ink->line);
+  bed_plot_box (snapshot, left, foot, bed_plot_width (GTK_WIDGET (self)) - left, 1, &ink->line);
   for (; (int) g_date_get_julian (&date) <= self->last; g_date_add_months (&date, months ? 1 : 12))
     {
       float x = roundf (day_x (self, left, g_date_get_julian (&date)));
@@ -145,7 +144,7 @@ draw_days (BedTimeline *self, GtkSnapshot *snapshot, float left)
         continue;
       bed_plot_box (snapshot, x, NAMES - 4, 1, foot - NAMES + 4, get_colour (item->tone));
       /* The last ones stand before their day where there is no room behind it. */
-      float most = gtk_widget_get_width (GTK_WIDGET (self)) - measure_text (self, item->label);
+      float most = bed_plot_width (GTK_WIDGET (self)) - measure_text (self, item->label);
       at = MAX (MIN (at, most), end);
       end = at + 12
             + bed_plot_text (snapshot, GTK_WIDGET (self), item->label,
@@ -159,6 +158,7 @@ bed_timeline_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   BedTimeline *self = BED_TIMELINE (widget);
   float left = measure_left (self);
 
+  bed_plot_begin (widget, snapshot);
   if (!self->n_lanes)
     return;
   draw_axis (self, snapshot, left);
@@ -180,16 +180,17 @@ bed_timeline_measure (GtkWidget *widget, GtkOrientation orientation, int for_siz
                       int *natural, int *minimum_baseline, int *natural_baseline)
 {
   BedTimeline *self = BED_TIMELINE (widget);
+  float height = lane_y ((int) self->n_lanes) + FOOT;
 
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? (int) lane_y ((int) self->n_lanes) + FOOT
-                                                     : 240;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? *minimum : 600;
+  *minimum = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? height : 240);
+  *natural = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? height : 600);
 }
 
 /* The item nearest to the pointer, in its lane. */
 static gboolean
-query_tooltip_cb (BedTimeline *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
+query_tooltip_cb (BedTimeline *self, int px, int py, gboolean keyboard, GtkTooltip *tooltip)
 {
+  float x = bed_plot_from_px (GTK_WIDGET (self), px), y = bed_plot_from_px (GTK_WIDGET (self), py);
   float left = measure_left (self), nearest = 8;
   int lane = y < NAMES ? -1 : (int) ((y - NAMES) / (LANE + GAP));
   const char *words = NULL;

@@ -32,8 +32,8 @@ typedef struct
 static Area
 measure_area (BedTrendChart *self)
 {
-  return (Area){ gtk_widget_get_width (GTK_WIDGET (self)) - LEFT - RIGHT,
-                 gtk_widget_get_height (GTK_WIDGET (self)) - TOP - BOTTOM };
+  return (Area){ bed_plot_width (GTK_WIDGET (self)) - LEFT - RIGHT,
+                 bed_plot_height (GTK_WIDGET (self)) - TOP - BOTTOM };
 }
 
 static float
@@ -149,8 +149,8 @@ draw_lines (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
 {
   const BedTrendSpec *spec = &self->spec;
   const BedInk *ink = bed_ink_get ();
-  int width = gtk_widget_get_width (GTK_WIDGET (self));
-  int height = gtk_widget_get_height (GTK_WIDGET (self));
+  float width = bed_plot_width (GTK_WIDGET (self));
+  float height = bed_plot_height (GTK_WIDGET (self));
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
 
   gdk_cairo_set_source_rgba (cr, &ink->bark);
@@ -174,6 +174,7 @@ bed_trend_chart_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   BedTrendChart *self = BED_TREND_CHART (widget);
   Area area = measure_area (self);
 
+  bed_plot_begin (widget, snapshot);
   if (area.width < 20 || area.height < 20 || !self->spec.unit)
     return;
   draw_band (self, snapshot, &area);
@@ -188,8 +189,8 @@ static void
 bed_trend_chart_measure (GtkWidget *widget, GtkOrientation orientation, int for_size, int *minimum,
                          int *natural, int *minimum_baseline, int *natural_baseline)
 {
-  *minimum = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200;
-  *natural = orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600;
+  *minimum = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 200);
+  *natural = bed_plot_to_px (widget, orientation == GTK_ORIENTATION_VERTICAL ? HEIGHT : 600);
 }
 
 static void

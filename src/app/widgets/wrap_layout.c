@@ -1,6 +1,7 @@
 #include "app/widgets/wrap_layout.h"
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 
 #define BETWEEN 24 /* px, columns */
 #define BELOW 4    /* px, their rows */
@@ -39,10 +40,12 @@ typedef struct
 static int
 column_width (BedWrapLayout *self, int whole)
 {
-  int n = CLAMP ((whole + self->spacing) / (self->column + self->spacing), 1, self->most);
+  GtkWidget *box = gtk_layout_manager_get_widget (GTK_LAYOUT_MANAGER (self));
+  int column = bed_plot_to_px (box, self->column);
+  int n = CLAMP ((whole + self->spacing) / (column + self->spacing), 1, self->most);
   int width = (whole - (n - 1) * self->spacing) / n;
 
-  return self->widest ? MIN (width, self->widest) : width;
+  return self->widest ? MIN (width, bed_plot_to_px (box, self->widest)) : width;
 }
 
 static int
@@ -116,7 +119,8 @@ measure_width (BedWrapLayout *self, GtkWidget *widget, int *minimum, int *natura
       *natural += width + (*natural ? self->spacing : 0);
     }
   if (self->column)
-    *natural = MAX (*minimum, self->most * (self->column + self->spacing) - self->spacing);
+    *natural = MAX (*minimum, self->most * (bed_plot_to_px (widget, self->column) + self->spacing)
+                                  - self->spacing);
 }
 
 static void
@@ -137,7 +141,8 @@ bed_wrap_layout_measure (GtkLayoutManager *manager, GtkWidget *widget, GtkOrient
        * column. */
       *minimum = *natural = measure_height (self, widget, G_MAXINT / 2);
       if (self->column)
-        *natural = MAX (*minimum, measure_height (self, widget, self->column));
+        *natural
+            = MAX (*minimum, measure_height (self, widget, bed_plot_to_px (widget, self->column)));
     }
 }
 

@@ -12,7 +12,7 @@ G_DECLARE_FINAL_TYPE (BedWrapLayout, bed_wrap_layout, BED, WRAP_LAYOUT, GtkLayou
 GtkWidget *bed_wrap_new (int spacing, int line_spacing);
 
 /* A box with as many equal columns as there is room for, at most @most, none narrower than @width,
- * px. All rows of a form end up on the same grid. */
+ * px of the usual letters (plot.h). All rows of a form end up on the same grid. */
 GtkWidget *bed_columns_new (int width, int most);
 
 /* Wider than @width, px, none of its columns is: what is over stays empty. */

@@ -14,8 +14,6 @@
 #include "model/farm/backup.h"
 #include "model/farm/say.h"
 
-#define FOOT 48 /* px, kept free for what is said */
-
 typedef struct
 {
   GtkWindow *over;
@@ -255,14 +253,14 @@ make_window (Dialog *self)
   GtkWidget *scrolled = bed_named (bed_scrolled_new (make_content (self)), _ ("Backups"));
 
   self->notes = bed_toasts_new ();
-  gtk_widget_set_size_request (foot, -1, FOOT);
+  bed_styled (foot, "notes");
   gtk_widget_set_vexpand (scrolled, TRUE);
   bed_toasts_stand_in (self->notes, ADW_BIN (foot), GTK_ORIENTATION_HORIZONTAL);
   bed_window_build (window, GTK_WIDGET (self->over), _ ("Backups"),
                     bed_column_new (0, scrolled, foot, NULL));
   bed_topic_set (window, "backups");
   bed_window_close_on_escape (window);
-  gtk_window_set_default_size (GTK_WINDOW (window), 640, 560);
+  bed_window_set_size (window, 640, 560);
   return window;
 }
 

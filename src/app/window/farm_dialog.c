@@ -68,7 +68,7 @@ make_dialog (GtkWindow *over, const char *title, BedForm *form)
   GtkWidget *dialog = adw_window_new ();
 
   bed_window_build (dialog, GTK_WIDGET (over), title, GTK_WIDGET (form));
-  gtk_window_set_default_size (GTK_WINDOW (dialog), 700, -1); /* as high as the form */
+  bed_window_set_size (dialog, 700, -1); /* as high as the form */
   bed_form_set_then (form, BED_FORM_THEN_LEAVE);
   bed_typing_guard (GTK_WINDOW (dialog));
   g_signal_connect_swapped (form, "left", G_CALLBACK (gtk_window_close), dialog);

@@ -282,7 +282,8 @@ bed_search_new (void)
   BedSearch *self = g_object_new (BED_TYPE_SEARCH, NULL);
 
   self->entry = gtk_search_entry_new ();
-  g_object_set (self->entry, "placeholder-text", _ ("Find a code, a name or a note"), NULL);
+  g_object_set (self->entry, "placeholder-text", _ ("Find a code, a name or a note"),
+                "tooltip-text", _ ("Find a code, a name or a note"), NULL);
   bed_named (self->entry, _ ("Find a code, a name or a note"));
   bed_part_set_child (BED_PART (self), self->entry);
   self->suggest = bed_suggest_new (GTK_WIDGET (self), self->entry);

@@ -58,6 +58,6 @@ bed_shortcuts_show (GtkWidget *inside, const BedAction *actions, guint n, BedPag
   bed_topic_set (window, "keys");
   /* Beside what it is about, which can be used meanwhile. */
   gtk_window_set_modal (GTK_WINDOW (window), FALSE);
-  gtk_window_set_default_size (GTK_WINDOW (window), 480, 600);
+  bed_window_set_size (window, 480, 600);
   gtk_window_present (GTK_WINDOW (window));
 }

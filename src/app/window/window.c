@@ -18,6 +18,7 @@
 #include "app/week/week_page.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/plot.h"
 #include "app/widgets/topic.h"
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
@@ -28,7 +29,7 @@
 #include "app/yard/yard_page.h"
 #include "model/farm/value.h"
 
-#define NARROW 900     /* px: below it the page names are icons only */
+#define NARROW 900     /* px of usual letters: below it the page names are icons only */
 #define KEYS 10        /* pages that have one: Ctrl+1 to Ctrl+9, Ctrl+0 */
 #define PARTS_MOST 9   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
@@ -464,7 +465,10 @@ narrow_cb (gpointer data)
   gtk_widget_set_visible (self->farm_name, !self->narrow);
   show_hint (self);
   place_notes (self);
-  gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
+  if (self->narrow)
+    gtk_widget_remove_css_class (self->sidebar, "named");
+  else
+    gtk_widget_add_css_class (self->sidebar, "named");
   adw_header_bar_set_show_start_title_buttons (ADW_HEADER_BAR (self->sidebar_bar), !self->narrow);
   return G_SOURCE_REMOVE;
 }
@@ -476,7 +480,7 @@ bed_window_size_allocate (GtkWidget *widget, int width, int height, int baseline
 {
   BedWindow *self = BED_WINDOW (widget);
 
-  if (self->narrow != (width < NARROW))
+  if (self->narrow != (width < bed_plot_to_px (widget, NARROW)))
     {
       self->narrow = !self->narrow;
       if (!self->narrow_source)

@@ -97,7 +97,7 @@ bed_felling_detail_new (BedFarm *farm)
   self->caution = bed_styled (bed_caution_line_new (NULL), "section");
   self->batches = bed_table_new (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
-  gtk_widget_set_size_request (GTK_WIDGET (self->batches), -1, 160);
+  bed_styled (GTK_WIDGET (self->batches), "lines-8");
   bed_put_right_in (self->batches, farm, BED_KIND_BATCH);
   g_signal_connect_swapped (self->batches, "opened", G_CALLBACK (opened_cb), self);
   bed_part_set_child (BED_PART (self),

@@ -16,8 +16,6 @@
 #include "model/farm/value.h"
 #include "model/season/draft.h"
 
-#define LIST_HEIGHT 150
-
 #define BED_TYPE_SPAWN_DETAIL (bed_spawn_detail_get_type ())
 G_DECLARE_FINAL_TYPE (BedSpawnDetail, bed_spawn_detail, BED, SPAWN_DETAIL, BedPart)
 
@@ -95,7 +93,7 @@ bed_spawn_detail_new (BedFarm *farm)
   self->facts = bed_styled (adw_bin_new (), "section");
   self->list = bed_table_new (farm, &table);
   bed_put_right_in (self->list, farm, BED_KIND_SPAWN_GONE);
-  gtk_widget_set_size_request (GTK_WIDGET (self->list), -1, LIST_HEIGHT);
+  bed_styled (GTK_WIDGET (self->list), "lines-8");
   /* Seen without a row, too: hidden, it could not say that it was not read. */
   GtkWidget *gone
       = bed_styled (bed_section_new (_ ("Written off"), GTK_WIDGET (self->list)), "section");

@@ -90,7 +90,7 @@ static void
 add_day (BedYardBar *self)
 {
   self->day_label = bed_label_new (NULL, "numeric");
-  gtk_widget_set_size_request (self->day_label, 150, -1);
+  bed_styled (self->day_label, "yard-day");
   gtk_box_append (GTK_BOX (self->box), self->day_label);
   self->slider = gtk_scale_new_with_range (GTK_ORIENTATION_HORIZONTAL, 0, 1, 1);
   gtk_scale_set_draw_value (GTK_SCALE (self->slider), FALSE);
@@ -155,7 +155,7 @@ bed_yard_bar_init (BedYardBar *self)
   add_colours (self);
   add_zoom_button (self, "zoom-out-symbolic", _ ("Smaller"), 1 / ZOOM_STEP);
   self->scale_label = bed_styled (gtk_label_new (NULL), "numeric");
-  gtk_widget_set_size_request (self->scale_label, 56, -1);
+  bed_styled (self->scale_label, "yard-scale");
   gtk_box_append (GTK_BOX (self->box), self->scale_label);
   add_zoom_button (self, "zoom-in-symbolic", _ ("Larger"), ZOOM_STEP);
   add_zoom_button (self, "zoom-fit-best-symbolic", _ ("See it all"), 0);

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "app/yard/yard_spot.h"
 #include "science/units.h"
 
@@ -119,15 +120,15 @@ void
 bed_yard_elevation_draw_count (BedYardElevation *self, cairo_t *cr, double x, double y)
 {
   g_autofree char *count = g_strdup_printf ("%u", self->chosen->len);
-  double width = bed_text_width (self->type, count, BED_WEIGHT_BOLD, BED_ELEVATION_TEXT);
+  double width = bed_text_width (self->type, count, BED_WEIGHT_BOLD, self->style.text_size);
 
   if (self->chosen->len < 2)
     return;
   cairo_arc (cr, x, y, MAX (9, width / 2 + 4), 0, 2 * G_PI);
   bed_colour_fill (cr, &self->style.palette->accent, 1);
   cairo_set_source_rgb (cr, 1, 1, 1);
-  bed_text_show (self->type, cr, count, BED_WEIGHT_BOLD, BED_ELEVATION_TEXT, x - width / 2,
-                 y + bed_text_cap_height (self->type, BED_ELEVATION_TEXT) / 2);
+  bed_text_show (self->type, cr, count, BED_WEIGHT_BOLD, self->style.text_size, x - width / 2,
+                 y + bed_text_cap_height (self->type, self->style.text_size) / 2);
 }
 
 /* What is in the hand hovers, a little raised, over the place it would go to. */
@@ -307,6 +308,20 @@ palette_cb (BedYardElevation *self)
   bed_yard_elevation_forget_still (self);
 }
 
+/* The letters may be other ones. */
+static void
+bed_yard_elevation_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  BedYardElevation *self = BED_YARD_ELEVATION (widget);
+
+  GTK_WIDGET_CLASS (bed_yard_elevation_parent_class)->css_changed (widget, change);
+  double size = BED_ELEVATION_TEXT * bed_plot_growth (widget);
+  if (size == self->style.text_size)
+    return;
+  self->style.text_size = size;
+  bed_yard_elevation_forget_still (self);
+}
+
 /* --- type ----------------------------------------------------------------------- */
 
 static void
@@ -343,6 +358,7 @@ bed_yard_elevation_class_init (BedYardElevationClass *klass)
   widget_class->get_request_mode = bed_yard_elevation_get_request_mode;
   widget_class->size_allocate = bed_yard_elevation_size_allocate;
   widget_class->focus = bed_yard_elevation_focus;
+  widget_class->css_changed = bed_yard_elevation_css_changed;
   bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-selected", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_ELEVATION, "log-opened", 1, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_ELEVATION, "logs-chosen", 1, G_TYPE_UINT);

@@ -94,7 +94,7 @@ deed_new (const char *action, const Deed *deed)
   GtkWidget *button = bed_named (gtk_button_new_with_label (_ (deed->label)), _ (deed->name));
   GtkWidget *label = gtk_button_get_child (GTK_BUTTON (button));
 
-  bed_cut_short (label);
+  bed_cut_off (label);
   gtk_widget_set_tooltip_text (button, _ (deed->name));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), action);
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", deed->which);

@@ -43,7 +43,7 @@ look_new (const BedYardStack *stack, const BedAdvice *advice)
   GtkWidget *name = bed_words_new (stack->name, "heading");
 
   gtk_label_set_wrap (GTK_LABEL (name), FALSE);
-  bed_cut_short (name);
+  bed_cut_off (name);
   gtk_box_append (GTK_BOX (box), name);
   gtk_box_append (GTK_BOX (box), bed_words_new (advice->sentence, "yard-sentence"));
   gtk_button_set_child (GTK_BUTTON (button), box);

@@ -8,6 +8,7 @@
 #include "app/paper/paper_dialog.h"
 #include "app/widgets/build.h"
 #include "app/widgets/enter.h"
+#include "app/widgets/plot.h"
 #include "app/yard/yard_bar.h"
 #include "app/yard/yard_deeds.h"
 #include "app/yard/yard_forms.h"
@@ -426,7 +427,7 @@ zoom_cb (BedYardPage *self, double factor)
 static void
 zoomed_cb (BedYardPage *self)
 {
-  gboolean narrow = gtk_widget_get_width (GTK_WIDGET (self)) < NARROW;
+  gboolean narrow = bed_plot_width (GTK_WIDGET (self)) < NARROW;
 
   bed_yard_bar_set_scale (self->bar, bed_yard_view_get_scale (self->view));
   bed_yard_strip_set_look (self->strip, narrow ? BED_STRIP_PICTURES : BED_STRIP_WORDS);

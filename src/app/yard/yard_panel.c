@@ -6,6 +6,7 @@
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "app/widgets/wrap_layout.h"
 #include "app/yard/yard_apply.h"
 #include "app/yard/yard_elevation.h"
@@ -413,7 +414,7 @@ button_new (BedYardPanel *self, const char *text, GCallback clicked)
   GtkWidget *button = bed_button_new (text, clicked, self);
 
   gtk_widget_set_focus_on_click (button, FALSE);
-  bed_cut_short (gtk_button_get_child (GTK_BUTTON (button)));
+  bed_cut_off (gtk_button_get_child (GTK_BUTTON (button)));
   return button;
 }
 
@@ -454,7 +455,7 @@ make_alike (void)
     {
       GtkWidget *button
           = bed_named (gtk_button_new_with_label (_ (buttons[i].label)), _ (buttons[i].name));
-      bed_cut_short (gtk_button_get_child (GTK_BUTTON (button)));
+      bed_cut_off (gtk_button_get_child (GTK_BUTTON (button)));
       gtk_widget_set_tooltip_text (button, _ (buttons[i].name));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.alike");
       gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "u", buttons[i].alike);
@@ -593,7 +594,7 @@ bed_yard_panel_new (BedFarm *farm)
   /* What does not fit is cut off, not the map. */
   self->holder = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (self->holder), GTK_POLICY_EXTERNAL,
-                                  GTK_POLICY_NEVER);
+                                  GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->holder), self->stack);
   gtk_widget_set_hexpand (self->holder, FALSE); /* though what is in it would */
   bed_part_set_child (BED_PART (self), self->holder);
@@ -686,7 +687,7 @@ void
 bed_yard_panel_set_width (BedYardPanel *self, BedPanelWidth width)
 {
   g_return_if_fail (BED_IS_YARD_PANEL (self));
-  int px = width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW;
+  int least = width == BED_PANEL_WIDE ? WIDTH : WIDTH_NARROW;
 
-  gtk_widget_set_size_request (self->holder, px, -1);
+  gtk_widget_set_size_request (self->holder, bed_plot_to_px (self->holder, least), -1);
 }

@@ -10,8 +10,6 @@
 #include "print/yard/yard_draw.h"
 #include "yard/ground.h"
 
-#define WIDTH 190
-#define WIDTH_NARROW 62
 #define SKETCH_WIDTH 46
 #define SKETCH_HEIGHT 26
 #define GROUND_SIZE 20
@@ -53,7 +51,7 @@ row_new (const char *name, gint64 id)
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
   gtk_label_set_lines (GTK_LABEL (label), 3);
-  bed_cut_short (label);
+  bed_cut_off (label);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (row), label);
   bed_named (row, name);
   gtk_widget_set_tooltip_text (row, name); /* where there is no room for it */
@@ -364,7 +362,7 @@ bed_yard_strip_init (BedYardStrip *self)
   self->words = g_ptr_array_new ();
   fill (self, box);
   self->scroller = bed_scrolled_new (box);
-  gtk_widget_set_size_request (self->scroller, WIDTH, -1);
+  bed_styled (self->scroller, "yard-words");
   bed_part_set_child (BED_PART (self), self->scroller);
 }
 
@@ -384,7 +382,10 @@ bed_yard_strip_set_look (BedYardStrip *self, BedStripLook look)
 
   for (guint i = 0; i < self->words->len; i++)
     gtk_widget_set_visible (self->words->pdata[i], words);
-  gtk_widget_set_size_request (self->scroller, words ? WIDTH : WIDTH_NARROW, -1);
+  if (words)
+    gtk_widget_add_css_class (self->scroller, "yard-words");
+  else
+    gtk_widget_remove_css_class (self->scroller, "yard-words");
 }
 
 static gboolean

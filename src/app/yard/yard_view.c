@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 #include "app/yard/yard_spot.h"
 #include "model/farm/kinds.h"
 #include "model/farm/say.h"
@@ -319,6 +320,23 @@ palette_cb (BedYardView *self)
   restyle (self);
 }
 
+/* The letters may be other ones. */
+static void
+bed_yard_view_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  BedYardView *self = BED_YARD_VIEW (widget);
+
+  GTK_WIDGET_CLASS (bed_yard_view_parent_class)->css_changed (widget, change);
+  double size = TEXT_SIZE * bed_plot_growth (widget);
+  if (size == self->style.text_size)
+    return;
+  self->style.text_size = size;
+  g_clear_pointer (&self->names, bed_yard_names_free);
+  if (self->scene)
+    self->names = bed_yard_names_new (self->scene, &self->style);
+  restyle (self);
+}
+
 /* --- type ----------------------------------------------------------------------- */
 
 static void
@@ -372,6 +390,7 @@ bed_yard_view_class_init (BedYardViewClass *klass)
   widget_class->measure = bed_yard_view_measure;
   widget_class->size_allocate = bed_yard_view_size_allocate;
   widget_class->focus = bed_yard_view_focus;
+  widget_class->css_changed = bed_yard_view_css_changed;
   bed_signal_new (BED_TYPE_YARD_VIEW, "chosen", 0);
   bed_signal_new (BED_TYPE_YARD_VIEW, "opened", 2, G_TYPE_UINT, G_TYPE_INT64);
   bed_signal_new (BED_TYPE_YARD_VIEW, "carried", 1, G_TYPE_POINTER);
