@@ -174,8 +174,7 @@ clicked_cb (BedWorkbookButton *self)
   const char *farm_name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
   g_autofree char *season = bed_season_dup_name (self->farm, self->season);
   g_autofree char *name = g_strdup_printf ("%s %s.xlsx", farm_name, season);
-  BedFileAsk ask
-      = { _ ("Write the season workbook"), _ ("Write"), name, "*.xlsx", _ ("Workbooks") };
+  BedFileAsk ask = { _ ("Write the season workbook"), _ ("Write"), name, "xlsx", _ ("Workbooks") };
 
   bed_ask_save_file (GTK_WIDGET (self), &ask, chosen_cb, g_object_ref (self));
 }

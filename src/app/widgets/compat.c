@@ -39,6 +39,23 @@ file_response_cb (GtkNativeDialog *native, int response, Asking *asking)
   g_free (asking);
 }
 
+/* A farm may have been sent about and named anyhow. */
+static void
+add_filters (GtkFileChooser *chooser, const BedFileAsk *ask)
+{
+  g_autoptr (GtkFileFilter) own = gtk_file_filter_new ();
+  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+  g_auto (GStrv) suffixes = g_strsplit (ask->suffixes, " ", 0);
+
+  for (guint i = 0; suffixes[i]; i++)
+    gtk_file_filter_add_suffix (own, suffixes[i]);
+  gtk_file_filter_set_name (own, ask->suffixes_name);
+  gtk_file_chooser_add_filter (chooser, own);
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_filter_set_name (all, _ ("All files"));
+  gtk_file_chooser_add_filter (chooser, all);
+}
+
 static void
 ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
           BedFileChosen chosen, gpointer user_data)
@@ -55,14 +72,8 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
       g_autofree char *name = bed_dup_file_name (ask->name);
       gtk_file_chooser_set_current_name (chooser, name);
     }
-  if (ask->pattern)
-    {
-      g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
-
-      gtk_file_filter_add_pattern (filter, ask->pattern);
-      gtk_file_filter_set_name (filter, ask->pattern_name);
-      gtk_file_chooser_add_filter (chooser, filter);
-    }
+  if (ask->suffixes)
+    add_filters (chooser, ask);
   g_signal_connect (native, "response", G_CALLBACK (file_response_cb), asking);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
 }

@@ -7,11 +7,11 @@
 
 typedef struct
 {
-  const char *title;        /* translated: "Save tags" */
-  const char *accept;       /* translated: "Save" */
-  const char *name;         /* suggested file name, in any words; NULL when opening */
-  const char *pattern;      /* "*.pdf" */
-  const char *pattern_name; /* translated: "PDF files" */
+  const char *title;         /* translated: "Save tags" */
+  const char *accept;        /* translated: "Save" */
+  const char *name;          /* suggested file name, in any words; NULL when opening */
+  const char *suffixes;      /* "pdf", "png svg", in any case of letters; NULL: all files */
+  const char *suffixes_name; /* translated: "PDF files" */
 } BedFileAsk;
 
 /* @words as the name of a file on any disk: no folder in it, nothing hidden, nothing a program
@@ -26,7 +26,7 @@ void bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen 
 void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                         gpointer user_data);
 
-/* The same for a folder; @name and @pattern are not used. */
+/* The same for a folder; @name and @suffixes are not used. */
 void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                      gpointer user_data);
 

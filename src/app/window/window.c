@@ -22,6 +22,8 @@
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
 #include "app/window/one_stop.h"
+#include "app/window/recent.h"
+#include "app/window/recent_list.h"
 #include "app/window/shortcuts.h"
 #include "app/window/window_files.h"
 #include "app/woodlot/woodlot_page.h"
@@ -61,8 +63,8 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDO
 
 /* --- pages ------------------------------------------------------------------- */
 
-static int
-find_page (const char *name)
+int
+bed_window_find_page (const char *name)
 {
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     if (g_strcmp0 (pages[i].name, name) == 0)
@@ -148,7 +150,7 @@ bed_window_show_page_at (BedWindow *self, int at)
     page = make_page (self, at);
   if (!page)
     {
-      select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
+      select_page_row (self, bed_window_find_page (gtk_stack_get_visible_child_name (stack)));
       return bed_window_get_page (self);
     }
   gtk_stack_set_visible_child (stack, page);
@@ -161,8 +163,10 @@ page_shown_cb (BedWindow *self)
 {
   if (!self->farm)
     return;
-  select_page_row (self, find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
+  select_page_row (
+      self, bed_window_find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
   update_page_actions (self);
+  bed_window_keep_place (self);
 }
 
 static void
@@ -231,16 +235,13 @@ place_notes (BedWindow *self)
 static void
 update_name (BedWindow *self)
 {
-  const char *name = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name")
-                                : "Bedlog";
   const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
   const char *said = why;
 
   if (!why && self->farm && bed_farm_is_held (self->farm))
     said = _ ("Another program is writing to this farm. What you see is from before, and is "
               "brought up to date when it is done.");
-  gtk_label_set_label (GTK_LABEL (self->farm_name), name);
-  gtk_window_set_title (GTK_WINDOW (self), name);
+  bed_window_name_all ();
   gtk_label_set_label (GTK_LABEL (self->state), said ? said : "");
   g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
   gtk_widget_set_visible (self->state_bar, said != NULL);
@@ -270,7 +271,7 @@ farm_state_changed_cb (BedWindow *self)
   update_page_actions (self);
   bed_undo_show (self->undo, self->farm);
   if (!bed_window_get_page (self) && !bed_farm_is_held (self->farm))
-    bed_window_show_page_at (self, 0);
+    bed_window_show_place (self);
 }
 
 static gboolean
@@ -300,12 +301,13 @@ about_cb (BedWindow *self)
   bed_show_about (GTK_WIDGET (self));
 }
 
-/* Each asks about what is typed in it. */
+/* Each asks about what is typed in it. The one in front goes last: it is what is opened next. */
 static void
 quit_cb (BedWindow *self)
 {
   GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
-  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (application));
+  g_autoptr (GList) windows
+      = g_list_reverse (g_list_copy (gtk_application_get_windows (application)));
 
   for (GList *l = windows; l; l = l->next)
     if (BED_IS_WINDOW (l->data))
@@ -323,7 +325,7 @@ static const struct
   BedAction action;
   void (*run) (BedWindow *self); /* or one of: */
   void (*run_over) (GtkWindow *self);
-  void (*leave) (GtkWindow *self); /* the farm: typing cannot be kept past it and is asked about */
+  void (*begin) (GtkWindow *self); /* another farm */
   void (*run_page) (BedPage *page);
   void (*reverse) (BedUndo *undo, gint64 change);
 } actions[] = {
@@ -333,8 +335,8 @@ static const struct
   { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
   { { "win.recall-of", NULL, N_ ("Recall by a code, a day or a water") }, .run = recall_cb },
   { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
+  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .begin = bed_farm_dialog_new_farm },
+  { { "win.open", "<Control>o", N_ ("Open a farm") }, .begin = bed_window_files_open },
   { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
   { { "win.import", "<Control>i", N_ ("Bring in a sheet") }, .run_over = bed_window_import_choose },
   { { "win.paste", "<Control>v", N_ ("Bring in copied cells") },
@@ -343,7 +345,7 @@ static const struct
   { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
   { { "win.settings", "<Control>comma", N_ ("Farm and units") },
     .run_over = bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
+  { { "win.demo", NULL, N_ ("Try the demo farm") }, .begin = bed_window_files_demo },
   { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
   { { "win.quit", "<Control>q", N_ ("Close all windows") }, .run = quit_cb },
   { { "win.help", "F1", N_ ("The manual, at what is in front") }, .run_over = bed_manual_open_for },
@@ -366,15 +368,6 @@ shortcuts_cb (BedWindow *self)
   bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
 }
 
-/* A sheet waits for no other farm than the one that was about to be made for it. */
-static void
-leave_farm (BedWindow *self, void (*leave) (GtkWindow *self))
-{
-  g_clear_pointer (&self->waiting_sheet, g_free);
-  if (!bed_typing_ask (GTK_WIDGET (self), G_CALLBACK (leave), self))
-    leave (GTK_WINDOW (self));
-}
-
 static void
 action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
@@ -392,13 +385,29 @@ action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
   else if (actions[i].run_over)
     actions[i].run_over (GTK_WINDOW (self));
   else
-    leave_farm (self, actions[i].leave);
+    {
+      /* A sheet waits for no other farm than the one that was about to be made for it. */
+      g_clear_pointer (&self->waiting_sheet, g_free);
+      actions[i].begin (GTK_WINDOW (self));
+    }
 }
 
 static void
 page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
 {
   bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
+}
+
+static void
+open_recent_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  bed_window_open_beside (BED_WINDOW (widget), g_variant_get_bytestring (parameter));
+}
+
+static void
+clear_recent_cb (GtkWidget *widget, const char *name, GVariant *parameter)
+{
+  bed_recent_clear ();
 }
 
 static void
@@ -449,6 +458,7 @@ static gboolean
 bed_window_close_request (GtkWindow *window)
 {
   /* Here, and not when the last reference goes: the program may end before that. */
+  bed_window_keep_place (BED_WINDOW (window));
   g_clear_pointer (&BED_WINDOW (window)->keeper, bed_keeper_free);
   return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
 }
@@ -498,6 +508,7 @@ bed_window_dispose (GObject *object)
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
   g_clear_pointer (&self->waiting_sheet, g_free);
+  bed_window_name_all ();
   G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
 }
 
@@ -518,6 +529,9 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, menu_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, start_menu_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, recent_place);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farms_section);
   gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
   gtk_widget_class_bind_template_child (klass, BedWindow, state);
   gtk_widget_class_bind_template_child (klass, BedWindow, state_bar);
@@ -543,6 +557,8 @@ install_actions (GtkWidgetClass *klass)
         gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
     }
   gtk_widget_class_install_action (klass, "win.open-written", "s", open_written_cb);
+  gtk_widget_class_install_action (klass, "win.open-recent", "ay", open_recent_cb);
+  gtk_widget_class_install_action (klass, "win.clear-recent", NULL, clear_recent_cb);
   gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
   gtk_widget_class_install_action (klass, "win.recall", "(ix)", recall_action_cb);
@@ -579,6 +595,9 @@ bed_window_init (BedWindow *self)
   /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
    * line that is being typed. The template says so of the others; this one wraps a button. */
   gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
+  adw_bin_set_child (ADW_BIN (self->recent_place), bed_recent_list_new ());
+  bed_recent_menu_follow (self->menu_button, self->farms_section);
+  bed_recent_menu_follow (self->start_menu_button, self->farms_section);
   self->notes = bed_toasts_new ();
   self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
   self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
@@ -602,9 +621,12 @@ bed_window_init (BedWindow *self)
 /* --- public ----------------------------------------------------------------------- */
 
 BedWindow *
-bed_window_new (GtkApplication *application)
+bed_window_new (GtkApplication *application, const char *path)
 {
-  return g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+  BedWindow *self = g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+
+  bed_window_take_size (self, path);
+  return self;
 }
 
 void
@@ -612,6 +634,7 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
 {
   g_return_if_fail (BED_IS_WINDOW (self));
 
+  bed_window_keep_place (self);
   g_clear_pointer (&self->keeper, bed_keeper_free);
   clear_pages (self);
   if (farm)
@@ -619,15 +642,16 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   g_set_object (&self->farm, farm);
   g_signal_group_set_target (self->farm_signals, farm);
   bed_search_set_farm (self->search, farm);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
   place_notes (self);
   update_name (self);
   bed_undo_show (self->undo, farm);
   update_page_actions (self);
-  if (!farm)
-    return;
-  bed_window_show_page_at (self, 0);
-  bed_window_import_go_on (GTK_WINDOW (self));
+  if (farm)
+    bed_window_show_place (self);
+  /* Now: the keyboard goes to the list of pages, which shows what is chosen in it. */
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
+  if (farm)
+    bed_window_import_go_on (GTK_WINDOW (self));
 }
 
 BedFarm *
@@ -640,7 +664,7 @@ bed_window_get_farm (BedWindow *self)
 gboolean
 bed_window_show_page (BedWindow *self, const char *name)
 {
-  int at = find_page (name);
+  int at = bed_window_find_page (name);
 
   g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
   if (at < 0 || !self->farm)

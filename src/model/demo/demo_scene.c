@@ -59,7 +59,8 @@ bed_demo_settings (const BedDemoPlan *plan)
 
   bed_record_set_text (settings, "name", _ ("Tern Hollow, an invented farm"));
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");
-  bed_record_set_text (settings, "unit_system", "US");
+  bed_record_set_text (settings, "unit_system", plan->units ? plan->units : "US");
+  bed_record_set_text (settings, "currency", plan->currency ? plan->currency : "USD");
   bed_record_set_int (settings, "latitude", 4250); /* hundredths of a degree */
   BED_DEMO_SET (settings, { "labour_rate", 1800 },
                 { "tank_capacity", 60 + plan->logs / 12 / 20 * 20 },
