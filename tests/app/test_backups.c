@@ -189,7 +189,7 @@ close_cb (gpointer window)
 static void
 activate_cb (GtkApplication *application, Scene *scene)
 {
-  BedWindow *window = bed_window_new (application);
+  BedWindow *window = bed_window_new (application, NULL);
 
   gtk_window_present (GTK_WINDOW (window));
   g_assert_true (bed_window_open (window, scene->path));
