@@ -133,7 +133,7 @@ test_apart (Farms *farms, gconstpointer data)
   g_assert_true (there && there != here && bed_window_get_farm (here));
   g_assert_true (g_str_has_suffix (get_title (here), "/here)"));
   g_assert_true (g_str_has_suffix (get_title (there), "/there)"));
-  g_assert_nonnull (app_find_label (GTK_WIDGET (there), "/there)"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (there), "/there"));
 
   /* Two in one folder. */
   g_assert_true (bed_window_open_beside (here, twin));

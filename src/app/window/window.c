@@ -471,7 +471,7 @@ narrow_cb (gpointer data)
   self->narrow_source = 0;
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_set_visible (self->labels[i], !self->narrow);
-  gtk_widget_set_visible (self->farm_name, !self->narrow);
+  gtk_widget_set_visible (self->farm_names, !self->narrow);
   show_hint (self);
   place_notes (self);
   gtk_widget_set_size_request (self->sidebar, self->narrow ? -1 : 200, -1);
@@ -518,7 +518,9 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, root);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_names);
   gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_where);
   gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
   gtk_widget_class_bind_template_child (klass, BedWindow, hint);
   gtk_widget_class_bind_template_child (klass, BedWindow, start_foot);

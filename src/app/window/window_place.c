@@ -61,8 +61,10 @@ show_name (BedWindow *self)
   g_autofree char *file = self->farm ? bed_recent_dup_words (bed_farm_get_path (self->farm)) : NULL;
 
   gtk_window_set_title (GTK_WINDOW (self), both);
-  gtk_label_set_label (GTK_LABEL (self->farm_name), both);
-  gtk_widget_set_tooltip_text (self->farm_name, file);
+  gtk_label_set_label (GTK_LABEL (self->farm_name), name);
+  gtk_label_set_label (GTK_LABEL (self->farm_where), where ? where : "");
+  gtk_widget_set_visible (self->farm_where, where != NULL);
+  gtk_widget_set_tooltip_text (self->farm_names, file);
 }
 
 void

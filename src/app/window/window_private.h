@@ -28,7 +28,7 @@ struct _BedWindow
   GtkWidget *root;
   GtkWidget *sidebar;
   GtkWidget *sidebar_bar;
-  GtkWidget *farm_name;
+  GtkWidget *farm_names, *farm_name, *farm_where;
   GtkWidget *page_list;
   GtkWidget *hint;                                  /* under the pages' names */
   GtkWidget *start_foot, *sidebar_foot, *page_foot; /* where the notes stand */
