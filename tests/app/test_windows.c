@@ -10,6 +10,7 @@
 #include <unistd.h>
 
 #include "app/host/host.h"
+#include "app/window/about_sources.h"
 #include "app/window/application.h"
 #include "app/window/demo_place.h"
 #include "app/window/recent.h"
@@ -358,6 +359,146 @@ test_demo_killed (Farms *farms, gconstpointer data)
   g_assert_true (g_file_test (farms->here, G_FILE_TEST_EXISTS));
 }
 
+/* --- keys, menu, about ---------------------------------------------------------------- */
+
+static gpointer
+find_window_of (GType type, const char *title)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+
+  for (GList *l = windows; l; l = l->next)
+    if (G_TYPE_CHECK_INSTANCE_TYPE (l->data, type)
+        && (!title || g_strcmp0 (gtk_window_get_title (l->data), title) == 0))
+      return l->data;
+  return NULL;
+}
+
+/* The labels of the keys that are shown in @inside. */
+static void
+collect_shown (GtkWidget *inside, GHashTable *shown)
+{
+  if (gtk_widget_has_css_class (inside, "key"))
+    g_hash_table_add (shown, g_strdup (gtk_label_get_label (GTK_LABEL (inside))));
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    collect_shown (child, shown);
+}
+
+/* Those after the first are told of with it, and the pad has the keys once more. */
+static gboolean
+is_told_with_another (GtkShortcutTrigger *trigger)
+{
+  g_autofree char *name = gtk_shortcut_trigger_to_string (trigger);
+
+  return strstr (name, "KP_") || g_regex_match_simple ("^<(Control|Alt)>[2-9]$", name, 0, 0);
+}
+
+static void
+check_shortcut (GtkShortcut *shortcut, GHashTable *shown, guint *n)
+{
+  GtkShortcutTrigger *trigger = gtk_shortcut_get_trigger (shortcut);
+  GtkShortcutAction *action = gtk_shortcut_get_action (shortcut);
+  g_autofree char *label = gtk_shortcut_trigger_to_label (trigger, gdk_display_get_default ());
+  const char *name = GTK_IS_NAMED_ACTION (action)
+                         ? gtk_named_action_get_action_name (GTK_NAMED_ACTION (action))
+                         : NULL;
+
+  /* Ours; the toolkit has its own keys for what everybody knows. */
+  if (!name || !(g_str_has_prefix (name, "win.") || g_str_has_prefix (name, "form.")))
+    return;
+  (*n)++;
+  if (!is_told_with_another (trigger) && !g_hash_table_contains (shown, label))
+    g_error ("%s of %s is not among the keys that are shown", label, name);
+}
+
+static void
+check_shortcuts (GtkWidget *inside, GHashTable *shown, guint *n)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (inside);
+
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+
+      for (guint k = 0; GTK_IS_SHORTCUT_CONTROLLER (controller)
+                        && k < g_list_model_get_n_items (G_LIST_MODEL (controller));
+           k++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (controller), k);
+
+          check_shortcut (shortcut, shown, n);
+        }
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    check_shortcuts (child, shown, n);
+}
+
+/* Each key that is set is shown, with a form open, too. */
+static void
+test_keys (Farms *farms, gconstpointer data)
+{
+  BedWindow *window = open_window (farms->here);
+  g_autoptr (GHashTable) shown = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint n = 0;
+
+  bed_window_show_page (window, "woodlot");
+  bed_page_add (bed_window_get_page (window));
+  app_settle (50);
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.shortcuts", NULL);
+  GtkWidget *keys = find_window_of (ADW_TYPE_WINDOW, "Keyboard shortcuts");
+  g_assert_nonnull (keys);
+  collect_shown (keys, shown);
+  check_shortcuts (GTK_WIDGET (window), shown, &n);
+  g_assert_cmpuint (n, >=, 30);
+  gtk_window_destroy (GTK_WINDOW (keys));
+}
+
+/* From page to page, over what is not in the list, and no farther than the last. */
+static void
+test_page_keys (Farms *farms, gconstpointer data)
+{
+  BedWindow *window = open_window (farms->here);
+
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.previous-page", NULL);
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (bed_window_get_page (window)), ==, "BedWeekPage");
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.next-page", NULL);
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (bed_window_get_page (window)), ==, "BedWoodlotPage");
+  for (int i = 0; i < 12; i++)
+    gtk_widget_activate_action (GTK_WIDGET (window), "win.next-page", NULL);
+  g_assert_cmpstr (G_OBJECT_TYPE_NAME (bed_window_get_page (window)), ==, "BedNamesPage");
+}
+
+/* What the store page says, and each source once. */
+static void
+test_about (Farms *farms, gconstpointer data)
+{
+  BedWindow *window = open_window (NULL);
+  g_autofree char *file = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "data",
+                                            "org.bedlog.Bedlog.metainfo.xml.in", NULL);
+  g_autofree char *text = NULL;
+  g_auto (GStrv) sources = bed_about_dup_sources ();
+
+  g_assert_true (g_file_get_contents (file, &text, NULL, NULL));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.about", NULL);
+  AdwAboutWindow *about = find_window_of (ADW_TYPE_ABOUT_WINDOW, NULL);
+  g_assert_nonnull (about);
+  g_autofree char *home
+      = g_strdup_printf ("\"homepage\">%s<", adw_about_window_get_website (about));
+  g_autofree char *faults
+      = g_strdup_printf ("\"bugtracker\">%s<", adw_about_window_get_issue_url (about));
+  g_assert_nonnull (strstr (text, home));
+  g_assert_nonnull (strstr (text, faults));
+  g_assert_cmpint (adw_about_window_get_license_type (about), ==, GTK_LICENSE_GPL_3_0);
+  gtk_window_destroy (GTK_WINDOW (about));
+
+  g_assert_cmpuint (g_strv_length (sources), >=, 40);
+  g_assert_true (g_strv_contains ((const char *const *) sources,
+                                  "S. F. Gingrich, Forest Science 13:38-53, 1967"));
+  for (guint i = 0; sources[i]; i++)
+    g_assert_false (g_strv_contains ((const char *const *) sources + i + 1, sources[i]));
+}
+
 /* --- one program ---------------------------------------------------------------------- */
 
 typedef struct
@@ -446,6 +587,9 @@ main (int argc, char **argv)
   ADD ("/app/windows/recent", test_recent);
   ADD ("/app/windows/demo", test_demo);
   ADD ("/app/windows/demo-killed", test_demo_killed);
+  ADD ("/app/windows/keys", test_keys);
+  ADD ("/app/windows/page-keys", test_page_keys);
+  ADD ("/app/windows/about", test_about);
   ADD ("/app/windows/one-program", test_one_program);
   code = g_test_run ();
   remove_all (own);

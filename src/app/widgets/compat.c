@@ -280,13 +280,25 @@ bed_open_uri (GtkWidget *inside, const char *uri)
   gtk_show_uri_full (window, uri, GDK_CURRENT_TIME, NULL, opened_cb, g_object_ref (window));
 }
 
+/* The addresses are those of the metainfo file. */
 void
-bed_show_about (GtkWidget *inside)
+bed_show_about (GtkWidget *inside, const char *const *sources)
 {
-  adw_show_about_window (window_of (inside), "application-name", "Bedlog", "application-icon",
-                         "org.bedlog.Bedlog", "version", BED_VERSION, "comments",
-                         _ ("The record book and planner of a farm that grows mushrooms on logs"),
-                         "license-type", GTK_LICENSE_GPL_3_0, NULL);
+  GtkWidget *about = adw_about_window_new ();
+
+  g_object_set (
+      about, "application-name", "Bedlog", "application-icon", "org.bedlog.Bedlog", "version",
+      BED_VERSION, "developer-name", _ ("The Bedlog project"), "comments",
+      _ ("The record book and planner of a farm that grows mushrooms on logs"), "website",
+      "https://bedlog.example/", "issue-url", "https://bedlog.example/faults", "license-type",
+      GTK_LICENSE_GPL_3_0, "translator-credits",
+      /* Your name, or one to a line. */
+      g_strcmp0 (_ ("translator-credits"), "translator-credits") ? _ ("translator-credits") : "",
+      NULL);
+  adw_about_window_add_credit_section (ADW_ABOUT_WINDOW (about), _ ("Published sources"),
+                                       (const char **) sources);
+  gtk_window_set_transient_for (GTK_WINDOW (about), window_of (inside));
+  gtk_window_present (GTK_WINDOW (about));
 }
 
 static void

@@ -57,7 +57,8 @@ GtkWidget *bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback 
 /* In the program that the desktop has for it; says so where there is none. */
 void bed_open_uri (GtkWidget *inside, const char *uri);
 
-void bed_show_about (GtkWidget *inside);
+/* @sources: whose published numbers stand in the program; ends with NULL. */
+void bed_show_about (GtkWidget *inside, const char *const *sources);
 
 /* What a column view of GTK 4.8 does not offer. */
 void bed_scroll_to_row (GtkColumnView *view, guint position);

@@ -9,9 +9,7 @@
 #include "app/import/import_page.h"
 #include "app/lists/care_page.h"
 #include "app/lists/names_page.h"
-#include "app/manual/manual_window.h"
 #include "app/money/money_page.h"
-#include "app/paper/recall_dialog.h"
 #include "app/picking/picking_page.h"
 #include "app/season/season_page.h"
 #include "app/soaking/soaking_page.h"
@@ -19,20 +17,13 @@
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/topic.h"
-#include "app/window/actions.h"
-#include "app/window/farm_dialog.h"
 #include "app/window/one_stop.h"
-#include "app/window/recent.h"
 #include "app/window/recent_list.h"
-#include "app/window/shortcuts.h"
-#include "app/window/window_files.h"
 #include "app/woodlot/woodlot_page.h"
 #include "app/yard/yard_page.h"
 #include "model/farm/value.h"
 
 #define NARROW 900     /* px: below it the page names are icons only */
-#define KEYS 10        /* pages that have one: Ctrl+1 to Ctrl+9, Ctrl+0 */
-#define PARTS_MOST 9   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
@@ -70,6 +61,12 @@ bed_window_find_page (const char *name)
     if (g_strcmp0 (pages[i].name, name) == 0)
       return i;
   return -1;
+}
+
+const char *
+bed_window_get_page_name (guint at)
+{
+  return pages[at].name;
 }
 
 /* A page without show_record only takes drafts of its kinds. */
@@ -180,9 +177,9 @@ static void
 add_page_row (BedWindow *self, guint at)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *tip
-      = at < KEYS ? g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), (at + 1) % KEYS)
-                  : g_strdup (_ (pages[at].title));
+  g_autofree char *tip = at < BED_WINDOW_PAGE_KEYS ? g_strdup_printf (
+                             "%s (Ctrl+%u)", _ (pages[at].title), (at + 1) % BED_WINDOW_PAGE_KEYS)
+                                                   : g_strdup (_ (pages[at].title));
 
   self->labels[at] = gtk_label_new (_ (pages[at].title));
   gtk_list_box_row_set_child (
@@ -285,167 +282,6 @@ look_cb (gpointer data)
   return G_SOURCE_CONTINUE;
 }
 
-/* --- actions ------------------------------------------------------------------- */
-
-static void
-find_cb (BedWindow *self)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (self->search));
-}
-
-static void shortcuts_cb (BedWindow *self);
-
-static void
-about_cb (BedWindow *self)
-{
-  bed_show_about (GTK_WIDGET (self));
-}
-
-/* Each asks about what is typed in it. The one in front goes last: it is what is opened next. */
-static void
-quit_cb (BedWindow *self)
-{
-  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
-  g_autoptr (GList) windows
-      = g_list_reverse (g_list_copy (gtk_application_get_windows (application)));
-
-  for (GList *l = windows; l; l = l->next)
-    if (BED_IS_WINDOW (l->data))
-      gtk_window_close (l->data);
-}
-
-static void
-recall_cb (BedWindow *self)
-{
-  bed_recall_ask_for (GTK_WIDGET (self), self->farm);
-}
-
-static const struct
-{
-  BedAction action;
-  void (*run) (BedWindow *self); /* or one of: */
-  void (*run_over) (GtkWindow *self);
-  void (*begin) (GtkWindow *self); /* another farm */
-  void (*run_page) (BedPage *page);
-  void (*reverse) (BedUndo *undo, gint64 change);
-} actions[] = {
-  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, .reverse = bed_undo_undo },
-  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, .reverse = bed_undo_redo },
-  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, .run_page = bed_page_add },
-  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
-  { { "win.recall-of", NULL, N_ ("Recall by a code, a day or a water") }, .run = recall_cb },
-  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .begin = bed_farm_dialog_new_farm },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, .begin = bed_window_files_open },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
-  { { "win.import", "<Control>i", N_ ("Bring in a sheet") }, .run_over = bed_window_import_choose },
-  { { "win.paste", "<Control>v", N_ ("Bring in copied cells") },
-    .run_over = bed_window_import_paste },
-  { { "win.backups", "<Control>b", N_ ("Backups") }, .run_over = bed_window_files_backups },
-  { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
-  { { "win.settings", "<Control>comma", N_ ("Farm and units") },
-    .run_over = bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, .begin = bed_window_files_demo },
-  { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
-  { { "win.quit", "<Control>q", N_ ("Close all windows") }, .run = quit_cb },
-  { { "win.help", "F1", N_ ("The manual, at what is in front") }, .run_over = bed_manual_open_for },
-  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
-  { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
-};
-
-static void
-shortcuts_cb (BedWindow *self)
-{
-  BedAction plain[G_N_ELEMENTS (actions) + 2];
-
-  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
-    plain[i] = actions[i].action;
-  plain[G_N_ELEMENTS (actions)]
-      = (BedAction){ "win.page", "<Control>1",
-                     N_ ("The first page, and so on to Ctrl+9 and Ctrl+0"), NULL };
-  plain[G_N_ELEMENTS (actions) + 1]
-      = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
-  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
-}
-
-static void
-action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  BedWindow *self = BED_WINDOW (widget);
-  guint i = 0;
-
-  while (g_strcmp0 (actions[i].action.name, name) != 0)
-    i++; /* it is one of them */
-  if (actions[i].run)
-    actions[i].run (self);
-  else if (actions[i].run_page)
-    actions[i].run_page (bed_window_get_page (self));
-  else if (actions[i].reverse)
-    actions[i].reverse (self->undo, 0);
-  else if (actions[i].run_over)
-    actions[i].run_over (GTK_WINDOW (self));
-  else
-    {
-      /* A sheet waits for no other farm than the one that was about to be made for it. */
-      g_clear_pointer (&self->waiting_sheet, g_free);
-      actions[i].begin (GTK_WINDOW (self));
-    }
-}
-
-static void
-page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
-}
-
-static void
-open_recent_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_window_open_beside (BED_WINDOW (widget), g_variant_get_bytestring (parameter));
-}
-
-static void
-clear_recent_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_recent_clear ();
-}
-
-static void
-open_written_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_open_uri (widget, g_variant_get_string (parameter, NULL));
-}
-
-static void
-reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gint64 change = g_variant_get_int64 (parameter);
-
-  if (g_strcmp0 (name, "win.undo-change") == 0)
-    bed_undo_undo (BED_WINDOW (widget)->undo, change);
-  else
-    bed_undo_redo (BED_WINDOW (widget)->undo, change);
-}
-
-static void
-recall_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gint32 kind;
-  gint64 id;
-
-  g_variant_get (parameter, "(ix)", &kind, &id);
-  bed_recall_show (widget, BED_WINDOW (widget)->farm, (BedKind) kind, id);
-}
-
-static void
-part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  BedPage *page = bed_window_get_page (BED_WINDOW (widget));
-
-  if (page)
-    bed_page_show_part (page, g_variant_get_int32 (parameter));
-}
-
 static void
 found_cb (BedWindow *self, guint kind, gint64 id)
 {
@@ -542,37 +378,6 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
 }
 
-/* Keys are bound on the window, not the application: an entry that has the focus
- * gets its own Ctrl+Z first. */
-static void
-install_actions (GtkWidgetClass *klass)
-{
-  guint key;
-  GdkModifierType modifiers;
-
-  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
-    {
-      const BedAction *action = &actions[i].action;
-
-      gtk_widget_class_install_action (klass, action->name, NULL, action_cb);
-      if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
-        gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
-    }
-  gtk_widget_class_install_action (klass, "win.open-written", "s", open_written_cb);
-  gtk_widget_class_install_action (klass, "win.open-recent", "ay", open_recent_cb);
-  gtk_widget_class_install_action (klass, "win.clear-recent", NULL, clear_recent_cb);
-  gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
-  gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
-  gtk_widget_class_install_action (klass, "win.recall", "(ix)", recall_action_cb);
-  gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
-  for (guint i = 0; i < KEYS; i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_0 + (i + 1) % KEYS, GDK_CONTROL_MASK,
-                                         "win.page", "s", pages[i].name);
-  gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
-  for (int i = 0; i < PARTS_MOST; i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.part", "i", i);
-}
-
 static void
 bed_window_class_init (BedWindowClass *klass)
 {
@@ -584,7 +389,7 @@ bed_window_class_init (BedWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
   bind_children (widget_class);
-  install_actions (widget_class);
+  bed_window_install_actions (widget_class);
 }
 
 static void
@@ -614,6 +419,7 @@ bed_window_init (BedWindow *self)
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     add_page_row (self, i);
   bed_window_import_take_drops (GTK_WINDOW (self));
+  bed_window_take_page_keys (self);
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);
   bed_typing_guard (GTK_WINDOW (self));

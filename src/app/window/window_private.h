@@ -10,6 +10,7 @@
 /* For window.c and the other window_*.c only. */
 
 #define BED_WINDOW_PAGES 12
+#define BED_WINDOW_PAGE_KEYS 10 /* of the first: Ctrl+1 to Ctrl+9, Ctrl+0 */
 
 struct _BedWindow
 {
@@ -59,10 +60,15 @@ int bed_window_find_page_of_kind (BedKind kind, BedWindowPageUse use);
 
 /* -1: there is no page of that name. */
 int bed_window_find_page (const char *name);
+const char *bed_window_get_page_name (guint at);
 
 /* Pages are made when they are first looked at, and not empty while another program holds the
  * farm: NULL then, or the page that is seen. */
 BedPage *bed_window_show_page_at (BedWindow *self, int at);
+
+/* Actions and keys of the class, and those of a window: window_actions.c. */
+void bed_window_install_actions (GtkWidgetClass *klass);
+void bed_window_take_page_keys (BedWindow *self);
 
 /* What the window is for its pages: window_host.c. */
 void bed_window_host_init (BedHostInterface *iface);
