@@ -5,6 +5,7 @@
 
 #include <fcntl.h>
 #include <glib/gstdio.h>
+#include <locale.h>
 #include <sys/file.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -13,6 +14,7 @@
 #include "app/window/about_sources.h"
 #include "app/window/application.h"
 #include "app/window/demo_place.h"
+#include "app/window/locale_habits.h"
 #include "app/window/recent.h"
 #include "app/window/window.h"
 #include "app/window/window_files.h"
@@ -499,6 +501,38 @@ test_about (Farms *farms, gconstpointer data)
     g_assert_false (g_strv_contains ((const char *const *) sources + i + 1, sources[i]));
 }
 
+/* --- what is usual where one lives ------------------------------------------------------ */
+
+/* The parts of a locale are each asked for what is theirs. */
+static void
+test_habits (Farms *farms, gconstpointer data)
+{
+  static const struct
+  {
+    const char *measures, *money, *units, *currency;
+  } cases[] = {
+    { "en_US.UTF-8", "en_US.UTF-8", "US", "USD" },
+    { "de_DE.UTF-8", "ja_JP.UTF-8", "metric", "JPY" },
+    { "ja_JP.UTF-8", "en_US.UTF-8", "metric", "USD" },
+    { "C.UTF-8", "C.UTF-8", NULL, NULL },
+  };
+
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      if (!setlocale (LC_MEASUREMENT, cases[i].measures)
+          || !setlocale (LC_MONETARY, cases[i].money))
+        {
+          g_test_message ("no %s or %s here", cases[i].measures, cases[i].money);
+          continue;
+        }
+      g_autofree char *currency = bed_locale_dup_currency ();
+      g_assert_cmpstr (bed_locale_get_units (), ==, cases[i].units);
+      g_assert_cmpstr (currency, ==, cases[i].currency);
+    }
+  setlocale (LC_MEASUREMENT, "");
+  setlocale (LC_MONETARY, "");
+}
+
 /* --- one program ---------------------------------------------------------------------- */
 
 typedef struct
@@ -587,6 +621,7 @@ main (int argc, char **argv)
   ADD ("/app/windows/recent", test_recent);
   ADD ("/app/windows/demo", test_demo);
   ADD ("/app/windows/demo-killed", test_demo_killed);
+  ADD ("/app/windows/habits", test_habits);
   ADD ("/app/windows/keys", test_keys);
   ADD ("/app/windows/page-keys", test_page_keys);
   ADD ("/app/windows/about", test_about);

@@ -17,7 +17,7 @@ is_nowhere (int category)
 const char *
 bed_locale_get_units (void)
 {
-#ifdef _NL_MEASUREMENT_MEASUREMENT
+#ifdef __GLIBC__ /* which has it as a constant of an enum */
   /* One byte, and no text: ISO 30112's 1 is metric, 2 US. */
   return is_nowhere (LC_MEASUREMENT)                                ? NULL
          : nl_langinfo (_NL_MEASUREMENT_MEASUREMENT)[0] == (char) 2 ? "US"
