@@ -48,5 +48,16 @@ def demo(desk, path):
     desk.keyboard_to("Alder Hollow")
 
 
+def escape_closes(desk, path):
+    """Each window over the farm, and the keyboard is back."""
+    for key, title in (("ctrl+b", "Backups"), ("ctrl+comma", "Farm and units"),
+                       ("ctrl+p", "Print"), ("ctrl+shift+n", "New farm")):
+        desk.key(key)
+        desk.keyboard_to(title)
+        desk.key("Escape")
+        desk.gone("frame", title)
+        desk.keyboard_to("Alder Hollow")
+
+
 FIRST = [first_page]
-LAST = [demo]
+LAST = [demo, escape_closes]

@@ -291,9 +291,17 @@ test_recent (Farms *farms, gconstpointer data)
   g_autoptr (GPtrArray) back = bed_recent_list ();
   g_assert_cmpuint (back->len, ==, 2);
 
-  bed_recent_forget (farms->here);
+  /* Taken out, it is where it was. */
+  close_all ();
+  window = open_window (NULL);
+  row = gtk_widget_get_ancestor (app_find_label (GTK_WIDGET (window), "/here/ridge"),
+                                 ADW_TYPE_ACTION_ROW);
+  g_signal_emit_by_name (app_find_of_type (row, GTK_TYPE_BUTTON), "clicked");
+  g_assert_null (app_find_label (GTK_WIDGET (window), "/here/ridge"));
+  g_assert_nonnull (app_find_label (GTK_WIDGET (window), "/there/ridge"));
   g_autoptr (GPtrArray) one = bed_recent_list ();
   g_assert_cmpuint (one->len, ==, 1);
+  g_assert_true (g_file_test (farms->here, G_FILE_TEST_EXISTS));
 }
 
 /* --- the demo ------------------------------------------------------------------------- */
@@ -434,6 +442,44 @@ check_shortcuts (GtkWidget *inside, GHashTable *shown, guint *n)
   for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
        child = gtk_widget_get_next_sibling (child))
     check_shortcuts (child, shown, n);
+}
+
+/* Labels of @menu and of the menus in it; within each menu no two have one letter. */
+static void
+check_menu (GMenuModel *menu, GString *letters, guint *n)
+{
+  for (int i = 0; i < g_menu_model_get_n_items (menu); i++)
+    {
+      g_autoptr (GMenuModel) section = g_menu_model_get_item_link (menu, i, G_MENU_LINK_SECTION);
+      g_autoptr (GMenuModel) inner = g_menu_model_get_item_link (menu, i, G_MENU_LINK_SUBMENU);
+      g_autofree char *label = NULL;
+      const char *mark;
+
+      if (section)
+        check_menu (section, letters, n);
+      if (!g_menu_model_get_item_attribute (menu, i, G_MENU_ATTRIBUTE_LABEL, "s", &label) || inner)
+        continue;
+      mark = strchr (label, '_');
+      g_assert_nonnull (mark);
+      if (strchr (letters->str, g_ascii_tolower (mark[1])))
+        g_error ("two have the letter of \"%s\"", label);
+      g_string_append_c (letters, g_ascii_tolower (mark[1]));
+      (*n)++;
+    }
+}
+
+/* Both menus are one. */
+static void
+test_menu (Farms *farms, gconstpointer data)
+{
+  BedWindow *window = open_window (farms->here);
+  g_autoptr (GString) letters = g_string_new ("e"); /* the recent farms', a menu in it */
+  guint n = 0;
+
+  GtkMenuButton *button = app_find_of_type (window, GTK_TYPE_MENU_BUTTON);
+  g_assert_nonnull (button);
+  check_menu (gtk_menu_button_get_menu_model (button), letters, &n);
+  g_assert_cmpuint (n, ==, 12);
 }
 
 /* Each key that is set is shown, with a form open, too. */
@@ -622,6 +668,7 @@ main (int argc, char **argv)
   ADD ("/app/windows/demo", test_demo);
   ADD ("/app/windows/demo-killed", test_demo_killed);
   ADD ("/app/windows/habits", test_habits);
+  ADD ("/app/windows/menu", test_menu);
   ADD ("/app/windows/keys", test_keys);
   ADD ("/app/windows/page-keys", test_page_keys);
   ADD ("/app/windows/about", test_about);

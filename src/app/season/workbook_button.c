@@ -221,7 +221,7 @@ BedWorkbookButton *
 bed_workbook_button_new (BedFarm *farm)
 {
   BedWorkbookButton *self = g_object_new (BED_TYPE_WORKBOOK_BUTTON, NULL);
-  GtkWidget *button = bed_button_new (_ ("Write workbook"), G_CALLBACK (clicked_cb), self);
+  GtkWidget *button = bed_button_new (_ ("Write workbook…"), G_CALLBACK (clicked_cb), self);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = gtk_stack_new ();

@@ -136,7 +136,7 @@ put_menu (GMenu *section)
   if (there)
     g_menu_remove (section, last);
   if (menu)
-    g_menu_append_submenu (section, _ ("_Recent farms"), G_MENU_MODEL (menu));
+    g_menu_append_submenu (section, _ ("Rec_ent farms"), G_MENU_MODEL (menu));
 }
 
 /* --- public ----------------------------------------------------------------------------- */
