@@ -402,7 +402,7 @@ bed_window_init (BedWindow *self)
   /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
    * line that is being typed. The template says so of the others; this one wraps a button. */
   gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
-  adw_bin_set_child (ADW_BIN (self->recent_place), bed_recent_list_new ());
+  adw_clamp_set_child (ADW_CLAMP (self->recent_place), bed_recent_list_new ());
   bed_recent_menu_follow (self->menu_button, self->farms_section);
   bed_recent_menu_follow (self->start_menu_button, self->farms_section);
   self->notes = bed_toasts_new ();
