@@ -19,6 +19,7 @@ import steps_import
 import steps_log
 import steps_names
 import steps_paper
+import steps_windows
 import steps_yard
 
 MODULES = [steps_batch, steps_yard, steps_crop, steps_log, steps_care,
@@ -40,6 +41,7 @@ def have_opener(folder):
                 "application/octet-stream", "application/zip", "application/pdf",
                 "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")))
     os.environ["XDG_DATA_HOME"] = os.path.join(folder, "share")
+    os.environ["XDG_CACHE_HOME"] = os.path.join(folder, "cache")
 
 
 def take_picture():
@@ -56,7 +58,8 @@ def closed(desk, path):
 
 
 def main():
-    steps = [step for module in MODULES for step in module.STEPS] + [closed]
+    steps = (steps_windows.FIRST + [step for module in MODULES for step in module.STEPS]
+             + steps_windows.LAST + [closed])
     print(f"1..{len(steps)}", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         path = os.path.join(folder, "farm.bedlog")

@@ -115,7 +115,7 @@ def workbook(desk, path):
     desk.page("Season")
     desk.focus("check box", "Print long lists")
     desk.key("space")
-    desk.press("push button", "Write workbook")
+    desk.press("push button", "Write workbook…")
     desk.keyboard_to("Write the season workbook")
     desk.key("ctrl+a")
     desk.type(book)

@@ -74,7 +74,7 @@ def retire_several(desk, path):
 
 def print_several(desk, path):
     desk.label("3 logs chosen")
-    desk.press("push button", "Print chosen tags")
+    desk.press("push button", "Print chosen tags…")
     desk.label("Page 1 of 1")
     desk.keyboard_to("Print")
     desk.key("Escape")

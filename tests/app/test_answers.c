@@ -292,7 +292,7 @@ test_farm (gconstpointer data)
   g_autoptr (GError) error = NULL;
   g_autoptr (BedFarm) farm = bed_demo_new (path, plan, &error);
   g_assert_no_error (error);
-  BedWindow *window = bed_window_new (NULL);
+  BedWindow *window = bed_window_new (NULL, NULL);
 
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, farm);
@@ -517,7 +517,7 @@ test_help (void)
   g_autoptr (BedFarm) farm = bed_demo_new (path, &plan, NULL);
 
   bed_manual_begin ();
-  BedWindow *window = bed_window_new (NULL);
+  BedWindow *window = bed_window_new (NULL, NULL);
   gtk_window_present (GTK_WINDOW (window));
   app_settle (50);
   assert_help (window, "Your first farm");

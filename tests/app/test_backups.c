@@ -85,7 +85,7 @@ wait_for_window (GType type)
 static BedWindow *
 open_window (Scene *scene, const char *path)
 {
-  BedWindow *window = bed_window_new (NULL);
+  BedWindow *window = bed_window_new (NULL, NULL);
 
   gtk_window_present (GTK_WINDOW (window));
   g_assert_true (bed_window_open (window, path));
@@ -189,7 +189,7 @@ close_cb (gpointer window)
 static void
 activate_cb (GtkApplication *application, Scene *scene)
 {
-  BedWindow *window = bed_window_new (application);
+  BedWindow *window = bed_window_new (application, NULL);
 
   gtk_window_present (GTK_WINDOW (window));
   g_assert_true (bed_window_open (window, scene->path));
@@ -308,7 +308,7 @@ test_damaged (Scene *scene, gconstpointer data)
   gtk_window_close (GTK_WINDOW (window));
   app_settle (300);
   spoil (scene->path);
-  window = bed_window_new (NULL);
+  window = bed_window_new (NULL, NULL);
   gtk_window_present (GTK_WINDOW (window));
   g_assert_false (bed_window_open (window, scene->path));
   answer ("agree");
@@ -330,7 +330,7 @@ test_damaged (Scene *scene, gconstpointer data)
 static void
 test_damaged_without_copies (Scene *scene, gconstpointer data)
 {
-  BedWindow *window = bed_window_new (NULL);
+  BedWindow *window = bed_window_new (NULL, NULL);
 
   gtk_window_present (GTK_WINDOW (window));
   spoil (scene->path);

@@ -11,11 +11,9 @@
 #include "app/form/form.h"
 #include "app/form/forms.h"
 #include "app/host/host.h"
-#include "app/window/application.h"
 #include "app/window/window.h"
 #include "model/farm/history.h"
 
-static const char *bedlog; /* the program, for a second start */
 static const char *tool;
 
 static BedFarm *
@@ -606,73 +604,6 @@ test_import_beside (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
-/* --- one farm, one window ------------------------------------------------------------ */
-
-typedef struct
-{
-  Scene *scene;
-  BedApplication *application;
-  char *link;
-  guint n_first;
-  guint n_second;
-  guint n_third;
-} Starts;
-
-static guint
-count_windows (Starts *starts)
-{
-  return g_list_length (gtk_application_get_windows (GTK_APPLICATION (starts->application)));
-}
-
-static void
-start_again (Starts *starts, const char *path)
-{
-  g_autoptr (GError) error = NULL;
-  G_GNUC_UNUSED g_autoptr (GSubprocess) second
-      = g_subprocess_new (G_SUBPROCESS_FLAGS_NONE, &error, bedlog, path, NULL);
-
-  g_assert_no_error (error);
-  app_settle (1500);
-}
-
-/* Through a link to the same file, then without a name, then another farm. */
-static gboolean
-starts_cb (gpointer data)
-{
-  Starts *starts = data;
-  g_autofree char *other = g_build_filename (starts->scene->folder, "other.bedlog", NULL);
-  g_autoptr (BedRecord) settings = scene_settings ("metric");
-  g_autoptr (BedFarm) farm = bed_farm_new (other, settings, NULL);
-
-  starts->n_first = count_windows (starts);
-  start_again (starts, starts->link);
-  starts->n_second = count_windows (starts);
-  start_again (starts, other);
-  starts->n_third = count_windows (starts);
-  for (GList *l; (l = gtk_application_get_windows (GTK_APPLICATION (starts->application)));)
-    gtk_window_destroy (l->data);
-  g_clear_object (&farm);
-  g_unlink (other);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-test_one_window (Scene *scene, gconstpointer data)
-{
-  g_autoptr (BedApplication) application = bed_application_new ();
-  g_autofree char *link = g_build_filename (scene->folder, "link.bedlog", NULL);
-  char *arguments[] = { "bedlog", scene->path, NULL };
-  Starts starts = { scene, application, link, 0, 0, 0 };
-
-  g_assert_cmpint (symlink (scene->path, link), ==, 0);
-  g_timeout_add (800, starts_cb, &starts);
-  g_assert_cmpint (g_application_run (G_APPLICATION (application), 2, arguments), ==, 0);
-  g_assert_cmpuint (starts.n_first, ==, 1);
-  g_assert_cmpuint (starts.n_second, ==, 1);
-  g_assert_cmpuint (starts.n_third, ==, 2);
-  g_unlink (link);
-}
-
 #define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -681,8 +612,7 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
-  bedlog = argv[1];
-  tool = argv[2];
+  tool = argv[1];
   ADD ("/app/two/header-keeps-keyboard", test_header_keeps_keyboard);
   ADD ("/app/two/toast", test_toast);
   ADD ("/app/two/toast-covers-nothing", test_toast_covers_nothing);
@@ -698,6 +628,5 @@ main (int argc, char **argv)
   ADD ("/app/two/save-given-up", test_save_given_up);
   ADD ("/app/two/open-waits", test_open_waits);
   ADD ("/app/two/import-beside", test_import_beside);
-  ADD ("/app/two/one-window", test_one_window);
   return g_test_run ();
 }

@@ -89,6 +89,31 @@ test_sizes_and_seasons (void)
       }
 }
 
+/* What a metric farm's tape and scales show is round, and nothing its rules refuse. */
+static void
+test_metric (void)
+{
+  g_autofree char *path = temp_path ("m.bedlog");
+  g_autoptr (BedFarm) farm = make (path, (BedDemoPlan){ .logs = 120,
+                                                        .years = 4,
+                                                        .seed = 2,
+                                                        .today = "2026-07-14",
+                                                        .units = "metric",
+                                                        .currency = "EUR" });
+  BedRecord *settings = bed_farm_get_settings (farm);
+
+  g_assert_cmpstr (bed_record_get_text (settings, "unit_system"), ==, "metric");
+  g_assert_cmpstr (bed_record_get_text (settings, "currency"), ==, "EUR");
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM pick"), >, 20);
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM pick WHERE mass % 10000"), ==, 0);
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM log WHERE small_diameter % 5000"), ==, 0);
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM weighing WHERE mass % 50000"), ==, 0);
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM temperature WHERE least % 500"), ==, 0);
+  g_assert_cmpint (one (farm, "SELECT count (*) FROM equipment WHERE what LIKE '%gallon%'"), ==, 0);
+  g_clear_object (&farm);
+  discard (path);
+}
+
 /* No two stacks of an area stand on the same ground on the same day, and all of them
  * inside it: a crib of 40 in logs is 1.02 m square, an A-frame of 36 about 1.2 by 3.4 m. */
 static void
@@ -211,6 +236,7 @@ main (int argc, char *argv[])
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/demo/same-seed-same-bytes", test_same_seed_same_bytes);
   g_test_add_func ("/demo/sizes-and-seasons", test_sizes_and_seasons);
+  g_test_add_func ("/demo/metric", test_metric);
   g_test_add_func ("/demo/stacks-stand-apart", test_stacks_stand_apart);
   g_test_add_func ("/demo/crop-has-its-shape", test_crop_has_its_shape);
   g_test_add_func ("/demo/batches-add-up", test_batches_add_up);

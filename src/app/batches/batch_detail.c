@@ -106,7 +106,7 @@ dup_line (BedQuery *summary)
 static GtkWidget *
 make_tag_button (gint64 batch)
 {
-  GtkWidget *button = bed_action_button_new (_ ("Print tags"), "win.print");
+  GtkWidget *button = bed_action_button_new (_ ("Print tags…"), "win.print");
 
   gtk_widget_set_valign (button, GTK_ALIGN_CENTER);
   return bed_row_new (6, bed_recall_button_new (BED_KIND_BATCH, batch), button, NULL);

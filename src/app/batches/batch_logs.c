@@ -152,7 +152,7 @@ bed_batch_logs_class_init (BedBatchLogsClass *klass)
 static GtkWidget *
 make_bar (BedBatchLogs *self)
 {
-  GtkWidget *print = bed_action_button_new (_ ("Print chosen tags"), "logs.print");
+  GtkWidget *print = bed_action_button_new (_ ("Print chosen tags…"), "logs.print");
   GtkWidget *retire = bed_action_button_new (_ ("Retire logs"), "logs.retire");
 
   self->chosen = bed_line_new (NULL, "dim-label");

@@ -174,6 +174,17 @@ bed_batches_page_show_record (BedPage *page, BedKind kind, gint64 id)
     open_log (BED_BATCHES_PAGE (page), id);
 }
 
+static gint64
+bed_batches_page_get_record (BedPage *page, BedKind *kind)
+{
+  BedBatchesPage *self = BED_BATCHES_PAGE (page);
+
+  if (!is_log_seen (self))
+    return BED_PAGE_CLASS (bed_batches_page_parent_class)->get_record (page, kind);
+  *kind = BED_KIND_LOG;
+  return bed_log_view_get_log (self->log);
+}
+
 static void
 bed_batches_page_open_parts (BedPage *page)
 {
@@ -233,6 +244,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   page_class->open_parts = bed_batches_page_open_parts;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;
+  page_class->get_record = bed_batches_page_get_record;
   page_class->add_title = N_ ("New batch");
   page_class->print_title = N_ ("Print tags, guide or sheets");
   page_class->kinds = BED_KIND_BIT (BED_KIND_BATCH) | BED_KIND_BIT (BED_KIND_LOG);

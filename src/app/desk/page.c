@@ -225,6 +225,14 @@ bed_page_show_record (BedPage *self, BedKind kind, gint64 id)
     end_reading (self);
 }
 
+gint64
+bed_page_get_record (BedPage *self, BedKind *kind)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  return klass->get_record ? klass->get_record (self, kind) : 0;
+}
+
 void
 bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs)
 {
@@ -284,6 +292,23 @@ bed_page_show_part (BedPage *self, guint at)
   if (BED_PAGE_GET_CLASS (self)->open_parts)
     BED_PAGE_GET_CLASS (self)->open_parts (self);
   return bed_enter (part);
+}
+
+const char *
+bed_page_get_part (BedPage *self)
+{
+  GtkStack *parts = get_private (self)->parts;
+
+  return parts ? gtk_stack_get_visible_child_name (parts) : NULL;
+}
+
+void
+bed_page_see_part (BedPage *self, const char *name)
+{
+  GtkStack *parts = get_private (self)->parts;
+
+  if (parts && gtk_stack_get_child_by_name (parts, name))
+    gtk_stack_set_visible_child_name (parts, name);
 }
 
 GtkWidget *

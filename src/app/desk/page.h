@@ -41,6 +41,8 @@ struct _BedPageClass
   void (*print) (BedPage *self);
   /* Selects that record and brings it in view; only called for the page's ->kinds. */
   void (*show_record) (BedPage *self, BedKind kind, gint64 id);
+  /* The chosen one of its ->kinds, which show_record brings back; 0: none. May be NULL. */
+  gint64 (*get_record) (BedPage *self, BedKind *kind);
   /* Brings the parts of bed_page_set_parts() in view. NULL: they always are. */
   void (*open_parts) (BedPage *self);
   /* Opens the form for a new record already filled from @draft, with the names of the logs that
@@ -67,7 +69,15 @@ void bed_page_set_parts (BedPage *self, GtkStack *parts);
 /* Shows part @at, from 0, and gives it the keyboard; FALSE where there is none. */
 gboolean bed_page_show_part (BedPage *self, guint at);
 
+/* The name of the part that is seen, borrowed; NULL where there are none. No part is seen by a name
+ * that none has. */
+const char *bed_page_get_part (BedPage *self);
+void bed_page_see_part (BedPage *self, const char *name);
+
 void bed_page_show_record (BedPage *self, BedKind kind, gint64 id);
+
+/* The chosen record and its kind; 0: none. */
+gint64 bed_page_get_record (BedPage *self, BedKind *kind);
 void bed_page_show_draft (BedPage *self, BedRecord *draft, const char *logs);
 
 /* What is said where there is nothing to show: one drawing, what the place is for, one button. */

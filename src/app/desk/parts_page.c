@@ -85,6 +85,20 @@ bed_parts_page_show_record (BedPage *page, BedKind kind, gint64 id)
     bed_browser_show (list, id);
 }
 
+static gint64
+bed_parts_page_get_record (BedPage *page, BedKind *kind)
+{
+  BedPartsPage *self = BED_PARTS_PAGE (page);
+
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (!part->make && strcmp (part->name, bed_parts_page_get_seen (self)) == 0)
+      {
+        *kind = part->list.kind;
+        return bed_browser_get_selected (get_list (self, part));
+      }
+  return 0;
+}
+
 static void
 bed_parts_page_show_draft (BedPage *page, BedRecord *draft, const char *logs)
 {
@@ -153,6 +167,7 @@ bed_parts_page_class_init (BedPartsPageClass *klass)
   page_class->refresh = bed_parts_page_refresh;
   page_class->add = bed_parts_page_add;
   page_class->show_record = bed_parts_page_show_record;
+  page_class->get_record = bed_parts_page_get_record;
   page_class->show_draft = bed_parts_page_show_draft;
 }
 

@@ -34,18 +34,6 @@ set_string (const char *key, const char *value)
 }
 
 char *
-bed_settings_dup_last_farm (void)
-{
-  return dup_string ("last-farm");
-}
-
-void
-bed_settings_set_last_farm (const char *path)
-{
-  set_string ("last-farm", path);
-}
-
-char *
 bed_settings_dup_yard_colours (void)
 {
   return dup_string ("yard-colours");
@@ -138,29 +126,17 @@ bed_settings_set_start (const char *key, guint start)
   put ("sheet-starts", key, g_variant_new_variant (g_variant_new_uint32 (start)));
 }
 
-static gboolean
-close_request_cb (GtkWindow *window)
+GVariant *
+bed_settings_dup_farms (void)
 {
-  GSettings *settings = get_settings ();
-  int width, height;
-
-  gtk_window_get_default_size (window, &width, &height);
-  g_settings_set (settings, "window-size", "(ii)", width, height);
-  g_settings_set_boolean (settings, "window-maximized", gtk_window_is_maximized (window));
-  return FALSE;
+  return get_all ("farms");
 }
 
 void
-bed_settings_restore_window (GtkWindow *window)
+bed_settings_set_farms (GVariant *farms)
 {
-  GSettings *settings = get_settings ();
-  int width, height;
+  g_autoptr (GVariant) kept = g_variant_ref_sink (farms);
 
-  if (!settings)
-    return;
-  g_settings_get (settings, "window-size", "(ii)", &width, &height);
-  gtk_window_set_default_size (window, width, height);
-  if (g_settings_get_boolean (settings, "window-maximized"))
-    gtk_window_maximize (window);
-  g_signal_connect (window, "close-request", G_CALLBACK (close_request_cb), NULL);
+  if (get_settings ())
+    g_settings_set_value (get_settings (), "farms", kept);
 }

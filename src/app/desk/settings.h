@@ -1,12 +1,14 @@
 #pragma once
 
-#include <gtk/gtk.h>
+#include <gio/gio.h>
 
-/* What this desk remembers (not the farm): window size, the last farm. Without an
- * installed schema, as when run from the build folder, nothing is remembered. */
+/* What this desk remembers (not the farm). Without an installed schema, as when run from the build
+ * folder, nothing is remembered. */
 
-char *bed_settings_dup_last_farm (void);
-void bed_settings_set_last_farm (const char *path);
+/* The farms that were open, aa{sv}: see recent.h, which reads them. NULL when nothing is
+ * remembered. Setting takes a floating one. */
+GVariant *bed_settings_dup_farms (void);
+void bed_settings_set_farms (GVariant *farms);
 
 /* What the colours of the yard said last, a bed_colour_by_key(); NULL or empty: nothing yet. */
 char *bed_settings_dup_yard_colours (void);
@@ -22,6 +24,3 @@ guint bed_settings_get_start (const char *key);
 void bed_settings_set_start (const char *key, guint start);
 /* 0 and 0 for a sheet not printed on yet. */
 void bed_settings_get_offsets (const char *key, double *right, double *down);
-
-/* Gives the window its last size, and keeps the one it is closed with. */
-void bed_settings_restore_window (GtkWindow *window);

@@ -169,3 +169,12 @@ bed_host_open_beside (GtkWidget *inside, const char *path)
   if (self)
     BED_HOST_GET_IFACE (self)->open_beside (self, path);
 }
+
+void
+bed_host_show_beside (GtkWidget *inside, BedFarm *farm)
+{
+  BedHost *self = host_of (inside);
+
+  if (self)
+    BED_HOST_GET_IFACE (self)->show_beside (self, farm);
+}

@@ -27,6 +27,7 @@ struct _BedHostInterface
   void (*set_farm) (BedHost *self, BedFarm *farm);
   gboolean (*open) (BedHost *self, const char *path);
   void (*open_beside) (BedHost *self, const char *path);
+  void (*show_beside) (BedHost *self, BedFarm *farm);
 };
 
 /* In all of these @inside is any widget in the host. */
@@ -82,5 +83,8 @@ void bed_host_set_farm (GtkWidget *inside, BedFarm *farm);
  * that holds it; says in words why not. */
 gboolean bed_host_open (GtkWidget *inside, const char *path);
 
-/* The same in a window more. */
+/* The same in a window of its own where this one shows a farm. */
 void bed_host_open_beside (GtkWidget *inside, const char *path);
+
+/* Shows @farm there. */
+void bed_host_show_beside (GtkWidget *inside, BedFarm *farm);

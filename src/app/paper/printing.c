@@ -135,7 +135,7 @@ void
 bed_save_document (GtkWidget *inside, BedDocument *document, const char *name, const char *created)
 {
   g_autofree char *suggested = g_strconcat (name, ".pdf", NULL);
-  BedFileAsk ask = { _ ("Save as PDF"), _ ("Save"), suggested, "*.pdf", _ ("PDF files") };
+  BedFileAsk ask = { _ ("Save as PDF"), _ ("Save"), suggested, "pdf", _ ("PDF files") };
 
   Job *job = make_job (inside, document);
 
@@ -148,8 +148,8 @@ void
 bed_save_picture (GtkWidget *inside, BedDocument *document, const char *name)
 {
   g_autofree char *suggested = g_strconcat (name, ".png", NULL);
-  BedFileAsk ask = { _ ("Save as picture"), _ ("Save"), suggested, "*.[ps][nv]g",
-                     _ ("Pictures: .png or .svg") };
+  BedFileAsk ask
+      = { _ ("Save as picture"), _ ("Save"), suggested, "png svg", _ ("Pictures: .png or .svg") };
   Job *job = make_job (inside, document);
 
   job->write = bed_document_write;

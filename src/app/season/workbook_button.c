@@ -174,8 +174,7 @@ clicked_cb (BedWorkbookButton *self)
   const char *farm_name = bed_record_get_text (bed_farm_get_settings (self->farm), "name");
   g_autofree char *season = bed_season_dup_name (self->farm, self->season);
   g_autofree char *name = g_strdup_printf ("%s %s.xlsx", farm_name, season);
-  BedFileAsk ask
-      = { _ ("Write the season workbook"), _ ("Write"), name, "*.xlsx", _ ("Workbooks") };
+  BedFileAsk ask = { _ ("Write the season workbook"), _ ("Write"), name, "xlsx", _ ("Workbooks") };
 
   bed_ask_save_file (GTK_WIDGET (self), &ask, chosen_cb, g_object_ref (self));
 }
@@ -222,7 +221,7 @@ BedWorkbookButton *
 bed_workbook_button_new (BedFarm *farm)
 {
   BedWorkbookButton *self = g_object_new (BED_TYPE_WORKBOOK_BUTTON, NULL);
-  GtkWidget *button = bed_button_new (_ ("Write workbook"), G_CALLBACK (clicked_cb), self);
+  GtkWidget *button = bed_button_new (_ ("Write workbook…"), G_CALLBACK (clicked_cb), self);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->stack = gtk_stack_new ();

@@ -39,6 +39,23 @@ file_response_cb (GtkNativeDialog *native, int response, Asking *asking)
   g_free (asking);
 }
 
+/* A farm may have been sent about and named anyhow. */
+static void
+add_filters (GtkFileChooser *chooser, const BedFileAsk *ask)
+{
+  g_autoptr (GtkFileFilter) own = gtk_file_filter_new ();
+  g_autoptr (GtkFileFilter) all = gtk_file_filter_new ();
+  g_auto (GStrv) suffixes = g_strsplit (ask->suffixes, " ", 0);
+
+  for (guint i = 0; suffixes[i]; i++)
+    gtk_file_filter_add_suffix (own, suffixes[i]);
+  gtk_file_filter_set_name (own, ask->suffixes_name);
+  gtk_file_chooser_add_filter (chooser, own);
+  gtk_file_filter_add_pattern (all, "*");
+  gtk_file_filter_set_name (all, _ ("All files"));
+  gtk_file_chooser_add_filter (chooser, all);
+}
+
 static void
 ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
           BedFileChosen chosen, gpointer user_data)
@@ -55,14 +72,8 @@ ask_file (GtkWidget *inside, const BedFileAsk *ask, GtkFileChooserAction action,
       g_autofree char *name = bed_dup_file_name (ask->name);
       gtk_file_chooser_set_current_name (chooser, name);
     }
-  if (ask->pattern)
-    {
-      g_autoptr (GtkFileFilter) filter = gtk_file_filter_new ();
-
-      gtk_file_filter_add_pattern (filter, ask->pattern);
-      gtk_file_filter_set_name (filter, ask->pattern_name);
-      gtk_file_chooser_add_filter (chooser, filter);
-    }
+  if (ask->suffixes)
+    add_filters (chooser, ask);
   g_signal_connect (native, "response", G_CALLBACK (file_response_cb), asking);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (native));
 }
@@ -269,13 +280,25 @@ bed_open_uri (GtkWidget *inside, const char *uri)
   gtk_show_uri_full (window, uri, GDK_CURRENT_TIME, NULL, opened_cb, g_object_ref (window));
 }
 
+/* The addresses are those of the metainfo file. */
 void
-bed_show_about (GtkWidget *inside)
+bed_show_about (GtkWidget *inside, const char *const *sources)
 {
-  adw_show_about_window (window_of (inside), "application-name", "Bedlog", "application-icon",
-                         "org.bedlog.Bedlog", "version", BED_VERSION, "comments",
-                         _ ("The record book and planner of a farm that grows mushrooms on logs"),
-                         "license-type", GTK_LICENSE_GPL_3_0, NULL);
+  GtkWidget *about = adw_about_window_new ();
+
+  g_object_set (
+      about, "application-name", "Bedlog", "application-icon", "org.bedlog.Bedlog", "version",
+      BED_VERSION, "developer-name", _ ("The Bedlog project"), "comments",
+      _ ("The record book and planner of a farm that grows mushrooms on logs"), "website",
+      "https://bedlog.example/", "issue-url", "https://bedlog.example/faults", "license-type",
+      GTK_LICENSE_GPL_3_0, "translator-credits",
+      /* Your name, or one to a line. */
+      g_strcmp0 (_ ("translator-credits"), "translator-credits") ? _ ("translator-credits") : "",
+      NULL);
+  adw_about_window_add_credit_section (ADW_ABOUT_WINDOW (about), _ ("Published sources"),
+                                       (const char **) sources);
+  gtk_window_set_transient_for (GTK_WINDOW (about), window_of (inside));
+  gtk_window_present (GTK_WINDOW (about));
 }
 
 static void

@@ -7,11 +7,11 @@
 
 typedef struct
 {
-  const char *title;        /* translated: "Save tags" */
-  const char *accept;       /* translated: "Save" */
-  const char *name;         /* suggested file name, in any words; NULL when opening */
-  const char *pattern;      /* "*.pdf" */
-  const char *pattern_name; /* translated: "PDF files" */
+  const char *title;         /* translated: "Save tags" */
+  const char *accept;        /* translated: "Save" */
+  const char *name;          /* suggested file name, in any words; NULL when opening */
+  const char *suffixes;      /* "pdf", "png svg", in any case of letters; NULL: all files */
+  const char *suffixes_name; /* translated: "PDF files" */
 } BedFileAsk;
 
 /* @words as the name of a file on any disk: no folder in it, nothing hidden, nothing a program
@@ -26,7 +26,7 @@ void bed_ask_open_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen 
 void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                         gpointer user_data);
 
-/* The same for a folder; @name and @pattern are not used. */
+/* The same for a folder; @name and @suffixes are not used. */
 void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                      gpointer user_data);
 
@@ -57,7 +57,8 @@ GtkWidget *bed_offer (GtkWidget *inside, const BedQuestion *question, GCallback 
 /* In the program that the desktop has for it; says so where there is none. */
 void bed_open_uri (GtkWidget *inside, const char *uri);
 
-void bed_show_about (GtkWidget *inside);
+/* @sources: whose published numbers stand in the program; ends with NULL. */
+void bed_show_about (GtkWidget *inside, const char *const *sources);
 
 /* What a column view of GTK 4.8 does not offer. */
 void bed_scroll_to_row (GtkColumnView *view, guint position);

@@ -2,7 +2,7 @@
 
 #include <adwaita.h>
 
-/* bedlog [FILE] [--demo] [--page NAME] */
+/* bedlog [FILE…] [--demo] [--page NAME] */
 #define BED_TYPE_APPLICATION (bed_application_get_type ())
 G_DECLARE_FINAL_TYPE (BedApplication, bed_application, BED, APPLICATION, AdwApplication)
 

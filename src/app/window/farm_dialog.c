@@ -2,14 +2,13 @@
 
 #include <adwaita.h>
 #include <glib/gi18n.h>
-#include <locale.h>
-#include <string.h>
 
 #include "app/form/forms.h"
 #include "app/host/host.h"
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/window/locale_habits.h"
 #include "model/farm/farm_settings.h"
 
 static const BedFormGroup new_groups[] = {
@@ -30,35 +29,16 @@ static const BedFormSpec new_spec = {
   .dup_sentence = dup_new_sentence,
 };
 
-/* Only a guess, by the language's country: the form offers it to be changed. */
-static const char *
-guess_units (void)
-{
-  const char *locale = setlocale (LC_MESSAGES, NULL);
-
-  return locale && (strstr (locale, "_US") || strstr (locale, "_LR") || strstr (locale, "_MM"))
-             ? "US"
-             : "metric";
-}
-
-static char *
-guess_currency (void)
-{
-  const struct lconv *habits = localeconv ();
-  const char *symbol = habits->int_curr_symbol;
-
-  return strlen (symbol) >= 3 ? g_strndup (symbol, 3) : g_strdup ("EUR");
-}
-
 static BedRecord *
 make_settings (void)
 {
   BedRecord *settings = bed_farm_settings_new ();
-  g_autofree char *currency = guess_currency ();
+  const char *units = bed_locale_get_units ();
+  g_autofree char *currency = bed_locale_dup_currency ();
 
   bed_record_set_text (settings, "name", _ ("My farm"));
-  bed_record_set_text (settings, "unit_system", guess_units ());
-  bed_record_set_text (settings, "currency", currency);
+  bed_record_set_text (settings, "unit_system", units ? units : "metric");
+  bed_record_set_text (settings, "currency", currency ? currency : "EUR");
   return settings;
 }
 
@@ -103,7 +83,7 @@ path_chosen_cb (const char *path, gpointer data)
       else
         {
           g_clear_object (&farm);
-          bed_host_open (GTK_WIDGET (new_farm->window), whole);
+          bed_host_open_beside (GTK_WIDGET (new_farm->window), whole);
         }
     }
   g_object_unref (new_farm->window);
@@ -116,7 +96,7 @@ named_cb (GtkWindow *window, BedRecord *settings, BedForm *form)
 {
   NewFarm *new_farm = g_new0 (NewFarm, 1);
   g_autofree char *name = g_strconcat (bed_record_get_text (settings, "name"), ".bedlog", NULL);
-  BedFileAsk ask = { _ ("Where to keep the farm"), _ ("Make farm"), name, "*.bedlog", _ ("Farms") };
+  BedFileAsk ask = { _ ("Where to keep the farm"), _ ("Make farm"), name, "bedlog", _ ("Farms") };
 
   g_strdelimit (name, "/\\:", '-');
   new_farm->window = g_object_ref (window);

@@ -9,9 +9,7 @@
 #include "app/import/import_page.h"
 #include "app/lists/care_page.h"
 #include "app/lists/names_page.h"
-#include "app/manual/manual_window.h"
 #include "app/money/money_page.h"
-#include "app/paper/recall_dialog.h"
 #include "app/picking/picking_page.h"
 #include "app/season/season_page.h"
 #include "app/soaking/soaking_page.h"
@@ -20,18 +18,13 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/plot.h"
 #include "app/widgets/topic.h"
-#include "app/window/actions.h"
-#include "app/window/farm_dialog.h"
 #include "app/window/one_stop.h"
-#include "app/window/shortcuts.h"
-#include "app/window/window_files.h"
+#include "app/window/recent_list.h"
 #include "app/woodlot/woodlot_page.h"
 #include "app/yard/yard_page.h"
 #include "model/farm/value.h"
 
 #define NARROW 900     /* px of usual letters: below it the page names are icons only */
-#define KEYS 10        /* pages that have one: Ctrl+1 to Ctrl+9, Ctrl+0 */
-#define PARTS_MOST 9   /* of a page, with a key each */
 #define LOOK_EVERY 500 /* ms: what is done elsewhere is seen within a second */
 #define PATIENCE 100   /* ms the desk stands still for another program's lock, at most */
 
@@ -62,13 +55,19 @@ G_DEFINE_FINAL_TYPE_WITH_CODE (BedWindow, bed_window, ADW_TYPE_APPLICATION_WINDO
 
 /* --- pages ------------------------------------------------------------------- */
 
-static int
-find_page (const char *name)
+int
+bed_window_find_page (const char *name)
 {
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     if (g_strcmp0 (pages[i].name, name) == 0)
       return i;
   return -1;
+}
+
+const char *
+bed_window_get_page_name (guint at)
+{
+  return pages[at].name;
 }
 
 /* A page without show_record only takes drafts of its kinds. */
@@ -149,7 +148,7 @@ bed_window_show_page_at (BedWindow *self, int at)
     page = make_page (self, at);
   if (!page)
     {
-      select_page_row (self, find_page (gtk_stack_get_visible_child_name (stack)));
+      select_page_row (self, bed_window_find_page (gtk_stack_get_visible_child_name (stack)));
       return bed_window_get_page (self);
     }
   gtk_stack_set_visible_child (stack, page);
@@ -162,8 +161,10 @@ page_shown_cb (BedWindow *self)
 {
   if (!self->farm)
     return;
-  select_page_row (self, find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
+  select_page_row (
+      self, bed_window_find_page (gtk_stack_get_visible_child_name (GTK_STACK (self->pages))));
   update_page_actions (self);
+  bed_window_keep_place (self);
 }
 
 static void
@@ -177,9 +178,9 @@ static void
 add_page_row (BedWindow *self, guint at)
 {
   GtkWidget *row = gtk_list_box_row_new ();
-  g_autofree char *tip
-      = at < KEYS ? g_strdup_printf ("%s (Ctrl+%u)", _ (pages[at].title), (at + 1) % KEYS)
-                  : g_strdup (_ (pages[at].title));
+  g_autofree char *tip = at < BED_WINDOW_PAGE_KEYS ? g_strdup_printf (
+                             "%s (Ctrl+%u)", _ (pages[at].title), (at + 1) % BED_WINDOW_PAGE_KEYS)
+                                                   : g_strdup (_ (pages[at].title));
 
   self->labels[at] = gtk_label_new (_ (pages[at].title));
   gtk_list_box_row_set_child (
@@ -232,16 +233,13 @@ place_notes (BedWindow *self)
 static void
 update_name (BedWindow *self)
 {
-  const char *name = self->farm ? bed_record_get_text (bed_farm_get_settings (self->farm), "name")
-                                : "Bedlog";
   const char *why = self->farm ? bed_farm_get_read_only_why (self->farm) : NULL;
   const char *said = why;
 
   if (!why && self->farm && bed_farm_is_held (self->farm))
     said = _ ("Another program is writing to this farm. What you see is from before, and is "
               "brought up to date when it is done.");
-  gtk_label_set_label (GTK_LABEL (self->farm_name), name);
-  gtk_window_set_title (GTK_WINDOW (self), name);
+  bed_window_name_all ();
   gtk_label_set_label (GTK_LABEL (self->state), said ? said : "");
   g_autofree char *of = self->farm ? bed_backup_dup_farm (bed_farm_get_path (self->farm)) : NULL;
   gtk_widget_set_visible (self->state_bar, said != NULL);
@@ -271,7 +269,7 @@ farm_state_changed_cb (BedWindow *self)
   update_page_actions (self);
   bed_undo_show (self->undo, self->farm);
   if (!bed_window_get_page (self) && !bed_farm_is_held (self->farm))
-    bed_window_show_page_at (self, 0);
+    bed_window_show_place (self);
 }
 
 static gboolean
@@ -283,159 +281,6 @@ look_cb (gpointer data)
   if (self->farm && !bed_wait_is_on ())
     bed_farm_look_again (self->farm);
   return G_SOURCE_CONTINUE;
-}
-
-/* --- actions ------------------------------------------------------------------- */
-
-static void
-find_cb (BedWindow *self)
-{
-  gtk_widget_grab_focus (GTK_WIDGET (self->search));
-}
-
-static void shortcuts_cb (BedWindow *self);
-
-static void
-about_cb (BedWindow *self)
-{
-  bed_show_about (GTK_WIDGET (self));
-}
-
-/* Each asks about what is typed in it. */
-static void
-quit_cb (BedWindow *self)
-{
-  GtkApplication *application = gtk_window_get_application (GTK_WINDOW (self));
-  g_autoptr (GList) windows = g_list_copy (gtk_application_get_windows (application));
-
-  for (GList *l = windows; l; l = l->next)
-    if (BED_IS_WINDOW (l->data))
-      gtk_window_close (l->data);
-}
-
-static void
-recall_cb (BedWindow *self)
-{
-  bed_recall_ask_for (GTK_WIDGET (self), self->farm);
-}
-
-static const struct
-{
-  BedAction action;
-  void (*run) (BedWindow *self); /* or one of: */
-  void (*run_over) (GtkWindow *self);
-  void (*leave) (GtkWindow *self); /* the farm: typing cannot be kept past it and is asked about */
-  void (*run_page) (BedPage *page);
-  void (*reverse) (BedUndo *undo, gint64 change);
-} actions[] = {
-  { { "win.undo", "<Control>z", N_ ("Undo the last change") }, .reverse = bed_undo_undo },
-  { { "win.redo", "<Control><Shift>z", N_ ("Redo") }, .reverse = bed_undo_redo },
-  { { "win.add", "<Control>n", N_ ("Add what this page is about") }, .run_page = bed_page_add },
-  { { "win.print", "<Control>p", N_ ("Print what this page prints") }, .run_page = bed_page_print },
-  { { "win.recall-of", NULL, N_ ("Recall by a code, a day or a water") }, .run = recall_cb },
-  { { "win.find", "<Control>f", N_ ("Find a code or a name") }, .run = find_cb },
-  { { "win.new", "<Control><Shift>n", N_ ("New farm") }, .leave = bed_farm_dialog_new_farm },
-  { { "win.open", "<Control>o", N_ ("Open a farm") }, .leave = bed_window_files_open },
-  { { "win.copy", NULL, N_ ("Save a copy of the farm") }, .run_over = bed_window_files_copy },
-  { { "win.import", "<Control>i", N_ ("Bring in a sheet") }, .run_over = bed_window_import_choose },
-  { { "win.paste", "<Control>v", N_ ("Bring in copied cells") },
-    .run_over = bed_window_import_paste },
-  { { "win.backups", "<Control>b", N_ ("Backups") }, .run_over = bed_window_files_backups },
-  { { "win.restore", NULL, N_ ("Restore this copy") }, .run_over = bed_window_files_restore },
-  { { "win.settings", "<Control>comma", N_ ("Farm and units") },
-    .run_over = bed_farm_dialog_change },
-  { { "win.demo", NULL, N_ ("Try the demo farm") }, .leave = bed_window_files_demo },
-  { { "win.close", "<Control>w", N_ ("Close the window") }, .run_over = gtk_window_close },
-  { { "win.quit", "<Control>q", N_ ("Close all windows") }, .run = quit_cb },
-  { { "win.help", "F1", N_ ("The manual, at what is in front") }, .run_over = bed_manual_open_for },
-  { { "win.shortcuts", "<Control>question", N_ ("Keyboard shortcuts") }, .run = shortcuts_cb },
-  { { "win.about", NULL, N_ ("About Bedlog") }, .run = about_cb },
-};
-
-static void
-shortcuts_cb (BedWindow *self)
-{
-  BedAction plain[G_N_ELEMENTS (actions) + 2];
-
-  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
-    plain[i] = actions[i].action;
-  plain[G_N_ELEMENTS (actions)]
-      = (BedAction){ "win.page", "<Control>1",
-                     N_ ("The first page, and so on to Ctrl+9 and Ctrl+0"), NULL };
-  plain[G_N_ELEMENTS (actions) + 1]
-      = (BedAction){ "win.part", "<Alt>1", N_ ("The first part of the page, and so on"), NULL };
-  bed_shortcuts_show (GTK_WIDGET (self), plain, G_N_ELEMENTS (plain), bed_window_get_page (self));
-}
-
-/* A sheet waits for no other farm than the one that was about to be made for it. */
-static void
-leave_farm (BedWindow *self, void (*leave) (GtkWindow *self))
-{
-  g_clear_pointer (&self->waiting_sheet, g_free);
-  if (!bed_typing_ask (GTK_WIDGET (self), G_CALLBACK (leave), self))
-    leave (GTK_WINDOW (self));
-}
-
-static void
-action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  BedWindow *self = BED_WINDOW (widget);
-  guint i = 0;
-
-  while (g_strcmp0 (actions[i].action.name, name) != 0)
-    i++; /* it is one of them */
-  if (actions[i].run)
-    actions[i].run (self);
-  else if (actions[i].run_page)
-    actions[i].run_page (bed_window_get_page (self));
-  else if (actions[i].reverse)
-    actions[i].reverse (self->undo, 0);
-  else if (actions[i].run_over)
-    actions[i].run_over (GTK_WINDOW (self));
-  else
-    leave_farm (self, actions[i].leave);
-}
-
-static void
-page_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_window_show_page (BED_WINDOW (widget), g_variant_get_string (parameter, NULL));
-}
-
-static void
-open_written_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  bed_open_uri (widget, g_variant_get_string (parameter, NULL));
-}
-
-static void
-reverse_change_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gint64 change = g_variant_get_int64 (parameter);
-
-  if (g_strcmp0 (name, "win.undo-change") == 0)
-    bed_undo_undo (BED_WINDOW (widget)->undo, change);
-  else
-    bed_undo_redo (BED_WINDOW (widget)->undo, change);
-}
-
-static void
-recall_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  gint32 kind;
-  gint64 id;
-
-  g_variant_get (parameter, "(ix)", &kind, &id);
-  bed_recall_show (widget, BED_WINDOW (widget)->farm, (BedKind) kind, id);
-}
-
-static void
-part_action_cb (GtkWidget *widget, const char *name, GVariant *parameter)
-{
-  BedPage *page = bed_window_get_page (BED_WINDOW (widget));
-
-  if (page)
-    bed_page_show_part (page, g_variant_get_int32 (parameter));
 }
 
 static void
@@ -450,6 +295,7 @@ static gboolean
 bed_window_close_request (GtkWindow *window)
 {
   /* Here, and not when the last reference goes: the program may end before that. */
+  bed_window_keep_place (BED_WINDOW (window));
   g_clear_pointer (&BED_WINDOW (window)->keeper, bed_keeper_free);
   return GTK_WINDOW_CLASS (bed_window_parent_class)->close_request (window);
 }
@@ -462,7 +308,7 @@ narrow_cb (gpointer data)
   self->narrow_source = 0;
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     gtk_widget_set_visible (self->labels[i], !self->narrow);
-  gtk_widget_set_visible (self->farm_name, !self->narrow);
+  gtk_widget_set_visible (self->farm_names, !self->narrow);
   show_hint (self);
   place_notes (self);
   if (self->narrow)
@@ -502,6 +348,7 @@ bed_window_dispose (GObject *object)
   g_clear_object (&self->farm_signals);
   g_clear_object (&self->farm);
   g_clear_pointer (&self->waiting_sheet, g_free);
+  bed_window_name_all ();
   G_OBJECT_CLASS (bed_window_parent_class)->dispose (object);
 }
 
@@ -511,7 +358,9 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, root);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar);
   gtk_widget_class_bind_template_child (klass, BedWindow, sidebar_bar);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_names);
   gtk_widget_class_bind_template_child (klass, BedWindow, farm_name);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farm_where);
   gtk_widget_class_bind_template_child (klass, BedWindow, page_list);
   gtk_widget_class_bind_template_child (klass, BedWindow, hint);
   gtk_widget_class_bind_template_child (klass, BedWindow, start_foot);
@@ -522,41 +371,15 @@ bind_children (GtkWidgetClass *klass)
   gtk_widget_class_bind_template_child (klass, BedWindow, add_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, print_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, menu_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, start_menu_button);
+  gtk_widget_class_bind_template_child (klass, BedWindow, recent_place);
+  gtk_widget_class_bind_template_child (klass, BedWindow, farms_section);
   gtk_widget_class_bind_template_child (klass, BedWindow, search_place);
   gtk_widget_class_bind_template_child (klass, BedWindow, state);
   gtk_widget_class_bind_template_child (klass, BedWindow, state_bar);
   gtk_widget_class_bind_template_child (klass, BedWindow, restore_button);
   gtk_widget_class_bind_template_child (klass, BedWindow, pages);
   gtk_widget_class_bind_template_callback (klass, page_row_selected_cb);
-}
-
-/* Keys are bound on the window, not the application: an entry that has the focus
- * gets its own Ctrl+Z first. */
-static void
-install_actions (GtkWidgetClass *klass)
-{
-  guint key;
-  GdkModifierType modifiers;
-
-  for (guint i = 0; i < G_N_ELEMENTS (actions); i++)
-    {
-      const BedAction *action = &actions[i].action;
-
-      gtk_widget_class_install_action (klass, action->name, NULL, action_cb);
-      if (action->accelerator && gtk_accelerator_parse (action->accelerator, &key, &modifiers))
-        gtk_widget_class_add_binding_action (klass, key, modifiers, action->name, NULL);
-    }
-  gtk_widget_class_install_action (klass, "win.open-written", "s", open_written_cb);
-  gtk_widget_class_install_action (klass, "win.undo-change", "x", reverse_change_cb);
-  gtk_widget_class_install_action (klass, "win.redo-change", "x", reverse_change_cb);
-  gtk_widget_class_install_action (klass, "win.recall", "(ix)", recall_action_cb);
-  gtk_widget_class_install_action (klass, "win.page", "s", page_action_cb);
-  for (guint i = 0; i < KEYS; i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_0 + (i + 1) % KEYS, GDK_CONTROL_MASK,
-                                         "win.page", "s", pages[i].name);
-  gtk_widget_class_install_action (klass, "win.part", "i", part_action_cb);
-  for (int i = 0; i < PARTS_MOST; i++)
-    gtk_widget_class_add_binding_action (klass, GDK_KEY_1 + i, GDK_ALT_MASK, "win.part", "i", i);
 }
 
 static void
@@ -570,7 +393,7 @@ bed_window_class_init (BedWindowClass *klass)
   GTK_WINDOW_CLASS (klass)->close_request = bed_window_close_request;
   gtk_widget_class_set_template_from_resource (widget_class, "/org/bedlog/Bedlog/window.ui");
   bind_children (widget_class);
-  install_actions (widget_class);
+  bed_window_install_actions (widget_class);
 }
 
 static void
@@ -583,6 +406,9 @@ bed_window_init (BedWindow *self)
   /* What is clicked up there leaves the keyboard where it is: the next Enter is meant for the
    * line that is being typed. The template says so of the others; this one wraps a button. */
   gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
+  adw_clamp_set_child (ADW_CLAMP (self->recent_place), bed_recent_list_new ());
+  bed_recent_menu_follow (self->menu_button, self->farms_section);
+  bed_recent_menu_follow (self->start_menu_button, self->farms_section);
   self->notes = bed_toasts_new ();
   self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
   self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);
@@ -597,6 +423,7 @@ bed_window_init (BedWindow *self)
   for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
     add_page_row (self, i);
   bed_window_import_take_drops (GTK_WINDOW (self));
+  bed_window_take_page_keys (self);
   g_signal_connect_object (self->pages, "notify::visible-child", G_CALLBACK (page_shown_cb), self,
                            G_CONNECT_SWAPPED);
   bed_typing_guard (GTK_WINDOW (self));
@@ -606,9 +433,12 @@ bed_window_init (BedWindow *self)
 /* --- public ----------------------------------------------------------------------- */
 
 BedWindow *
-bed_window_new (GtkApplication *application)
+bed_window_new (GtkApplication *application, const char *path)
 {
-  return g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+  BedWindow *self = g_object_new (BED_TYPE_WINDOW, "application", application, NULL);
+
+  bed_window_take_size (self, path);
+  return self;
 }
 
 void
@@ -616,6 +446,7 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
 {
   g_return_if_fail (BED_IS_WINDOW (self));
 
+  bed_window_keep_place (self);
   g_clear_pointer (&self->keeper, bed_keeper_free);
   clear_pages (self);
   if (farm)
@@ -623,15 +454,16 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   g_set_object (&self->farm, farm);
   g_signal_group_set_target (self->farm_signals, farm);
   bed_search_set_farm (self->search, farm);
-  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
   place_notes (self);
   update_name (self);
   bed_undo_show (self->undo, farm);
   update_page_actions (self);
-  if (!farm)
-    return;
-  bed_window_show_page_at (self, 0);
-  bed_window_import_go_on (GTK_WINDOW (self));
+  if (farm)
+    bed_window_show_place (self);
+  /* Now: the keyboard goes to the list of pages, which shows what is chosen in it. */
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
+  if (farm)
+    bed_window_import_go_on (GTK_WINDOW (self));
 }
 
 BedFarm *
@@ -644,7 +476,7 @@ bed_window_get_farm (BedWindow *self)
 gboolean
 bed_window_show_page (BedWindow *self, const char *name)
 {
-  int at = find_page (name);
+  int at = bed_window_find_page (name);
 
   g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
   if (at < 0 || !self->farm)

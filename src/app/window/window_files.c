@@ -6,6 +6,8 @@
 #include "app/host/wait.h"
 #include "app/widgets/compat.h"
 #include "app/window/backups_dialog.h"
+#include "app/window/demo_place.h"
+#include "app/window/locale_habits.h"
 #include "app/window/restore_flow.h"
 #include "model/demo/demo.h"
 #include "model/farm/backup.h"
@@ -70,7 +72,7 @@ static void
 open_chosen_cb (const char *path, gpointer data)
 {
   if (path)
-    bed_host_open (GTK_WIDGET (data), path);
+    bed_host_open_beside (GTK_WIDGET (data), path);
 }
 
 static void
@@ -123,7 +125,7 @@ bed_window_files_restore (GtkWindow *window)
 void
 bed_window_files_open (GtkWindow *window)
 {
-  BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "*.bedlog", _ ("Farms") };
+  BedFileAsk ask = { _ ("Open a farm"), _ ("Open"), NULL, "bedlog", _ ("Farms") };
 
   bed_ask_open_file (GTK_WIDGET (window), &ask, open_chosen_cb, window);
 }
@@ -134,7 +136,7 @@ bed_window_files_copy (GtkWindow *window)
   BedFarm *farm = bed_host_get_farm (GTK_WIDGET (window));
   const char *name = bed_record_get_text (bed_farm_get_settings (farm), "name");
   g_autofree char *file = g_strdup_printf ("%s %s.bedlog", name, bed_farm_get_today (farm));
-  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "*.bedlog", _ ("Farms") };
+  BedFileAsk ask = { _ ("Save a copy"), _ ("Save"), file, "bedlog", _ ("Farms") };
 
   bed_ask_save_file (GTK_WIDGET (window), &ask, copy_chosen_cb, window);
 }
@@ -150,27 +152,55 @@ dup_demo_day (void)
   return g_strdup_printf ("%d-07-14", g_date_time_compare (july, now) <= 0 ? year : year - 1);
 }
 
-static void
-show_demo (GtkWindow *window, BedFarm *farm, const char *today)
+/* One is enough: nobody tries things in two. */
+GtkWindow *
+bed_window_files_find_demo (void)
 {
-  g_autofree char *now = g_strconcat (today, "T09:00", NULL);
+  GListModel *windows = gtk_window_get_toplevels ();
 
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+      BedFarm *farm = BED_IS_HOST (window) ? bed_host_get_farm (window) : NULL;
+
+      if (farm && g_object_get_data (G_OBJECT (farm), "demo"))
+        return GTK_WINDOW (window);
+    }
+  return NULL;
+}
+
+static BedFarm *
+make_demo (GError **error)
+{
+  g_autoptr (BedDemoPlace) place = bed_demo_place_new (error);
+  g_autofree char *today = dup_demo_day ();
+  g_autofree char *now = g_strconcat (today, "T09:00", NULL);
+  g_autofree char *currency = bed_locale_dup_currency ();
+  BedDemoPlan plan
+      = { .seed = 1, .today = today, .units = bed_locale_get_units (), .currency = currency };
+  g_autoptr (BedFarm) farm = NULL;
+
+  if (place)
+    farm = bed_demo_new (bed_demo_place_get_path (place), &plan, error);
+  if (!farm)
+    return NULL;
   bed_farm_fix_clock (farm, now, g_random_int ());
-  bed_host_set_farm (GTK_WIDGET (window), farm);
+  g_object_set_data_full (G_OBJECT (farm), "demo", g_steal_pointer (&place),
+                          (GDestroyNotify) bed_demo_place_free);
+  return g_steal_pointer (&farm);
 }
 
 void
 bed_window_files_demo (GtkWindow *window)
 {
+  GtkWindow *there = bed_window_files_find_demo ();
   g_autoptr (GError) error = NULL;
-  g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", &error);
-  g_autofree char *path = folder ? g_build_filename (folder, "demo.bedlog", NULL) : NULL;
-  g_autofree char *today = dup_demo_day ();
-  BedDemoPlan plan = { .seed = 1, .today = today };
-  g_autoptr (BedFarm) farm = path ? bed_demo_new (path, &plan, &error) : NULL;
+  g_autoptr (BedFarm) farm = there ? NULL : make_demo (&error);
 
-  if (farm)
-    show_demo (window, farm, today);
+  if (there)
+    gtk_window_present (there);
+  else if (farm)
+    bed_host_show_beside (GTK_WIDGET (window), farm);
   else
     bed_tell (GTK_WIDGET (window), _ ("The demo farm could not be made"), error->message);
 }

@@ -16,5 +16,9 @@ void bed_window_files_restore (GtkWindow *window);
  * was told why it cannot be opened, with its copies where one would help. */
 BedFarm *bed_window_files_open_farm (GtkWindow *window, const char *path);
 
-/* A farm to try things on: a file among the temporary ones, thrown away by the system. */
+/* A farm to try things on, in the user's own units and money, or the window that shows it. It is
+ * gone when that is closed. */
 void bed_window_files_demo (GtkWindow *window);
+
+/* The window that shows it; NULL: none. */
+GtkWindow *bed_window_files_find_demo (void);

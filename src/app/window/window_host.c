@@ -1,5 +1,7 @@
 /* The window as the host of its pages and dialogs, and the farm files it opens. */
-#include "app/desk/settings.h"
+#include <glib/gi18n.h>
+
+#include "app/widgets/compat.h"
 #include "app/window/window_files.h"
 #include "app/window/window_private.h"
 #include "model/farm/backup.h"
@@ -80,10 +82,19 @@ host_open (BedHost *host, const char *path)
 static void
 host_open_beside (BedHost *host, const char *path)
 {
-  BedWindow *window = bed_window_new (gtk_window_get_application (GTK_WINDOW (host)));
+  bed_window_open_beside (BED_WINDOW (host), path);
+}
 
+/* A demo goes with its window: its copies are nobody's. */
+static void
+host_show_beside (BedHost *host, BedFarm *farm)
+{
+  BedWindow *self = BED_WINDOW (host);
+  BedWindow *window
+      = self->farm ? bed_window_new (gtk_window_get_application (GTK_WINDOW (self)), NULL) : self;
+
+  bed_window_set_farm (window, farm);
   gtk_window_present (GTK_WINDOW (window));
-  bed_window_open (window, path);
 }
 
 void
@@ -93,6 +104,7 @@ bed_window_host_init (BedHostInterface *iface)
   iface->set_farm = host_set_farm;
   iface->open = host_open;
   iface->open_beside = host_open_beside;
+  iface->show_beside = host_show_beside;
   iface->commit = host_commit;
   iface->say = host_say;
   iface->say_written = host_say_written;
@@ -111,35 +123,90 @@ keep_backups (BedWindow *self)
   self->keeper = bed_keeper_new (GTK_WINDOW (self), self->farm);
 }
 
-gboolean
-bed_window_open (BedWindow *self, const char *path)
+/* A window that has the file open comes to the front; one that cannot write to it may show what is
+ * no longer there. */
+static gboolean
+show_there (const char *path)
 {
-  g_return_val_if_fail (BED_IS_WINDOW (self) && path != NULL, FALSE);
-  BedWindow *there = bed_window_find (gtk_window_get_application (GTK_WINDOW (self)), path);
+  BedWindow *there = bed_window_find (path);
 
-  if (there && !bed_farm_get_read_only_why (there->farm))
-    {
-      gtk_window_present (GTK_WINDOW (there));
-      return TRUE;
-    }
-  g_autoptr (BedFarm) farm = bed_window_files_open_farm (GTK_WINDOW (self), path);
-  if (!farm)
+  if (!there || bed_farm_get_read_only_why (there->farm))
     return FALSE;
-  g_autofree char *copy_of = bed_backup_dup_farm (path);
-  bed_window_set_farm (self, farm);
-  if (!copy_of)
-    bed_settings_set_last_farm (path);
-  if (!bed_farm_get_read_only_why (farm))
-    keep_backups (self);
+  gtk_window_present (GTK_WINDOW (there));
   return TRUE;
 }
 
-BedWindow *
-bed_window_find (GtkApplication *application, const char *path)
+static void
+show_farm (BedWindow *self, BedFarm *farm)
 {
-  for (GList *l = application ? gtk_application_get_windows (application) : NULL; l; l = l->next)
-    if (BED_IS_WINDOW (l->data) && bed_window_get_farm (l->data)
-        && bed_farm_is_file (bed_window_get_farm (l->data), path))
-      return l->data;
+  bed_window_set_farm (self, farm);
+  if (!bed_farm_get_read_only_why (farm))
+    keep_backups (self);
+}
+
+gboolean
+bed_window_open (BedWindow *self, const char *path)
+{
+  g_autoptr (BedFarm) farm = NULL;
+
+  g_return_val_if_fail (BED_IS_WINDOW (self) && path != NULL, FALSE);
+  if (show_there (path))
+    return TRUE;
+  farm = bed_window_files_open_farm (GTK_WINDOW (self), path);
+  if (farm)
+    show_farm (self, farm);
+  return farm != NULL;
+}
+
+gboolean
+bed_window_open_beside (BedWindow *self, const char *path)
+{
+  g_autoptr (BedFarm) farm = NULL;
+  BedWindow *window;
+
+  g_return_val_if_fail (BED_IS_WINDOW (self) && path != NULL, FALSE);
+  if (!self->farm)
+    return bed_window_open (self, path);
+  if (show_there (path))
+    return TRUE;
+  farm = bed_window_files_open_farm (GTK_WINDOW (self), path);
+  if (!farm)
+    return FALSE;
+  window = bed_window_new (gtk_window_get_application (GTK_WINDOW (self)), path);
+  show_farm (window, farm);
+  gtk_window_present (GTK_WINDOW (window));
+  return TRUE;
+}
+
+gboolean
+bed_window_open_file (BedWindow *self, GFile *file)
+{
+  g_autofree char *path = g_file_get_path (file);
+  g_autofree char *said = path ? NULL : g_file_get_parse_name (file);
+  g_autofree char *why
+      = path ? NULL
+             : g_strdup_printf (_ ("%s is not among the files of this computer. Copy it here, and "
+                                   "open the copy."),
+                                said);
+
+  g_return_val_if_fail (BED_IS_WINDOW (self), FALSE);
+  if (why)
+    bed_tell (GTK_WIDGET (self), _ ("This file could not be opened"), why);
+  return path && bed_window_open_beside (self, path);
+}
+
+BedWindow *
+bed_window_find (const char *path)
+{
+  GListModel *windows = gtk_window_get_toplevels ();
+
+  for (guint i = 0; i < g_list_model_get_n_items (windows); i++)
+    {
+      g_autoptr (GtkWidget) window = g_list_model_get_item (windows, i);
+
+      if (BED_IS_WINDOW (window) && BED_WINDOW (window)->farm
+          && bed_farm_is_file (BED_WINDOW (window)->farm, path))
+        return BED_WINDOW (window);
+    }
   return NULL;
 }

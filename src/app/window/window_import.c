@@ -91,15 +91,36 @@ pasted_cb (GObject *clipboard, GAsyncResult *result, gpointer data)
   open_cells (self, text, find_kinds (self), NULL);
 }
 
+/* By its name alone: looking into a farm that is open, and closing it again, would give up SQLite's
+ * locks on it. */
+static gboolean
+is_farm (const char *path)
+{
+  g_autofree char *name = g_ascii_strdown (path, -1);
+
+  return g_str_has_suffix (name, ".bedlog");
+}
+
+/* A farm is opened, a sheet brought in: of several sheets the first. */
 static gboolean
 dropped_cb (GtkDropTarget *target, const GValue *value, double x, double y, BedWindow *self)
 {
-  GSList *files = g_value_get_boxed (value);
-  g_autofree char *path = files ? g_file_get_path (files->data) : NULL;
+  g_autofree char *sheet = NULL;
+  gboolean taken = FALSE;
 
-  if (path)
-    open_path (self, path);
-  return path != NULL;
+  for (GSList *l = g_value_get_boxed (value); l; l = l->next)
+    {
+      g_autofree char *path = g_file_get_path (l->data);
+
+      taken = TRUE;
+      if (!path || is_farm (path))
+        bed_window_open_file (self, l->data);
+      else if (!sheet)
+        sheet = g_steal_pointer (&path);
+    }
+  if (sheet)
+    open_path (self, sheet);
+  return taken;
 }
 
 /* --- public ------------------------------------------------------------------------ */

@@ -7,9 +7,10 @@
 #include "app/window/undo.h"
 #include "app/window/window.h"
 
-/* For window.c, window_host.c and window_import.c only. */
+/* For window.c and the other window_*.c only. */
 
 #define BED_WINDOW_PAGES 12
+#define BED_WINDOW_PAGE_KEYS 10 /* of the first: Ctrl+1 to Ctrl+9, Ctrl+0 */
 
 struct _BedWindow
 {
@@ -28,7 +29,7 @@ struct _BedWindow
   GtkWidget *root;
   GtkWidget *sidebar;
   GtkWidget *sidebar_bar;
-  GtkWidget *farm_name;
+  GtkWidget *farm_names, *farm_name, *farm_where;
   GtkWidget *page_list;
   GtkWidget *hint;                                  /* under the pages' names */
   GtkWidget *start_foot, *sidebar_foot, *page_foot; /* where the notes stand */
@@ -37,6 +38,9 @@ struct _BedWindow
   GtkWidget *add_button;
   GtkWidget *print_button;
   GtkWidget *menu_button;
+  GtkWidget *start_menu_button;
+  GtkWidget *recent_place;
+  GMenu *farms_section;
   GtkWidget *search_place;
   GtkWidget *state;
   GtkWidget *state_bar;
@@ -54,12 +58,32 @@ typedef enum
 /* Where the page of such records is; -1: nowhere. */
 int bed_window_find_page_of_kind (BedKind kind, BedWindowPageUse use);
 
+/* -1: there is no page of that name. */
+int bed_window_find_page (const char *name);
+const char *bed_window_get_page_name (guint at);
+
 /* Pages are made when they are first looked at, and not empty while another program holds the
  * farm: NULL then, or the page that is seen. */
 BedPage *bed_window_show_page_at (BedWindow *self, int at);
 
+/* Actions and keys of the class, and those of a window: window_actions.c. */
+void bed_window_install_actions (GtkWidgetClass *klass);
+void bed_window_take_page_keys (BedWindow *self);
+
 /* What the window is for its pages: window_host.c. */
 void bed_window_host_init (BedHostInterface *iface);
+
+/* The titles of all windows: the farm's name, and where its file is while two have one name. */
+void bed_window_name_all (void);
+
+/* The page and record one was at when the farm was last open, else the first page; and keeping it,
+ * with the size of the window. See recent.h: window_place.c. */
+void bed_window_show_place (BedWindow *self);
+void bed_window_keep_place (BedWindow *self);
+
+/* The size the window of the farm at @path had; NULL, and of one that had none: that of the farm
+ * that was open last. Before it is seen. */
+void bed_window_take_size (BedWindow *self, const char *path);
 
 /* Sheets of other programs come in: chosen, pasted, or dropped on the window: window_import.c.
  * Without a farm the sheet waits until one has been made. */

@@ -497,6 +497,16 @@ bed_yard_page_show_record (BedPage *page, BedKind kind, gint64 id)
     show_place_record (self, id);
 }
 
+static gint64
+bed_yard_page_get_record (BedPage *page, BedKind *kind)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+  gint64 stack = bed_yard_view_get_selected (self->view);
+
+  *kind = stack ? BED_KIND_STACK : BED_KIND_AREA;
+  return stack ? stack : self->area;
+}
+
 /* The opened stack in the place of the plan. */
 static GtkWidget *
 make_opened (BedYardPage *self)
@@ -660,4 +670,5 @@ bed_yard_page_class_init (BedYardPageClass *klass)
   page_class->add = bed_yard_page_add;
   page_class->print = bed_yard_page_print;
   page_class->show_record = bed_yard_page_show_record;
+  page_class->get_record = bed_yard_page_get_record;
 }

@@ -90,27 +90,41 @@ round_to (double value, double step, double unit)
   return llround (round (value / step) * step * unit);
 }
 
-gint64
-bed_demo_inches (double mm, double step)
+gboolean
+bed_demo_is_metric (const BedDemoPlan *plan)
 {
+  return g_strcmp0 (plan->units, "metric") == 0;
+}
+
+gint64
+bed_demo_length (const BedDemoPlan *plan, double mm, double step)
+{
+  if (bed_demo_is_metric (plan)) /* 5 mm for a quarter of an inch, 25 cm for a foot */
+    return round_to (mm, step < 12 ? step * 20 : 250, 1000);
   return round_to (mm / 25.4, step, 25400);
 }
 
 gint64
-bed_demo_pounds (double g, double step)
+bed_demo_mass (const BedDemoPlan *plan, double g, double step)
 {
+  if (bed_demo_is_metric (plan)) /* 50 g for a tenth of a pound */
+    return round_to (g, step * 500, 1000);
   return round_to (g / 453.59237, step, 453592.37);
 }
 
 gint64
-bed_demo_ounces (double g, double step)
+bed_demo_small_mass (const BedDemoPlan *plan, double g, double step)
 {
+  if (bed_demo_is_metric (plan)) /* 10 g for half an ounce */
+    return round_to (g, step * 20, 1000);
   return round_to (g / 28.349523125, step, 28349.523125);
 }
 
 gint64
-bed_demo_fahrenheit (double celsius)
+bed_demo_temperature (const BedDemoPlan *plan, double celsius)
 {
+  if (bed_demo_is_metric (plan))
+    return round_to (celsius, 0.5, 1000);
   return llround ((round (celsius * 1.8 + 32) - 32) / 1.8 * 1000);
 }
 

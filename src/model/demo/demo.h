@@ -8,10 +8,12 @@
  * through BedEdit alone, day by day, so its history reads like a real one. */
 typedef struct
 {
-  int logs;          /* 1 to 200,000, waiting bolts among them; 0: 300 */
-  int years;         /* 1 to 20 seasons, the running one included; 0: 5 */
-  guint32 seed;      /* the same plan, today written out, makes the same bytes */
-  const char *today; /* YYYY-MM-DD, the last day of the story; NULL: the clock's */
+  int logs;             /* 1 to 200,000, waiting bolts among them; 0: 300 */
+  int years;            /* 1 to 20 seasons, the running one included; 0: 5 */
+  guint32 seed;         /* the same plan, today written out, makes the same bytes */
+  const char *today;    /* YYYY-MM-DD, the last day of the story; NULL: the clock's */
+  const char *units;    /* a choice of farm.unit_system; NULL: US */
+  const char *currency; /* three letters; NULL: USD */
 } BedDemoPlan;
 
 /* Makes the file at @path and opens it; its clock is the user's again. EXISTS when

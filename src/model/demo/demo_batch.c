@@ -125,7 +125,7 @@ put_batch (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
    * Step by Step in Pictures, FOR-77, University of Kentucky, 1999). */
   BED_DEMO_SET (record, { "hole_diameter", 11113 }, { "hole_depth", 31750 }, { "along", 152400 },
                 { "between", 76200 }, { "margin", 50800 },
-                { "wax_mass", bed_demo_pounds (logs * 32, 0.1) });
+                { "wax_mass", bed_demo_mass (&demo->plan, logs * 32, 0.1) });
   batch->id = bed_record_get_id (record);
   return record;
 }
@@ -137,7 +137,7 @@ use_spawn (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int logs)
 {
   BedDemoSpawn *spawn = &demo->spawn[batch->strain];
   double share = bed_demo_between (demo, 0.98, 0.02, 0.9, 1.05);
-  gint64 mass = bed_demo_pounds (logs * BED_DEMO_SPAWN_PER_LOG * share, 0.1);
+  gint64 mass = bed_demo_mass (&demo->plan, logs * BED_DEMO_SPAWN_PER_LOG * share, 0.1);
 
   spawn->logs -= logs;
   if (spawn->logs <= 0 && bed_demo_year (demo->day) < bed_demo_year (demo->today))
@@ -156,9 +156,10 @@ bed_demo_put_log (BedDemo *demo, BedEdit *edit, gint64 felling, const char *code
   double large = small + 6 + 14 * g_rand_double (demo->chance);
   double length = bed_demo_chance (demo, 0.85) ? 1016 : bed_demo_normal (demo, 1010, 12);
 
-  BED_DEMO_SET (log, { "felling", felling }, { "length", bed_demo_inches (length, 0.5) },
-                { "small_diameter", bed_demo_inches (small, 0.25) },
-                { "large_diameter", bed_demo_inches (large, 0.25) });
+  BED_DEMO_SET (log, { "felling", felling },
+                { "length", bed_demo_length (&demo->plan, length, 0.5) },
+                { "small_diameter", bed_demo_length (&demo->plan, small, 0.25) },
+                { "large_diameter", bed_demo_length (&demo->plan, large, 0.25) });
   if (bed_demo_chance (demo, 0.03))
     bed_record_set_text (log, "bark", "damaged");
   return log;
@@ -190,7 +191,7 @@ put_logs (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, BedRecord *pattern,
       BED_DEMO_SET (record, { "batch", batch->id },
                     { "holes", bed_pattern_count_holes (pattern, record) });
       double grams = green_grams (record) * bed_demo_normal (demo, 1.02, 0.03);
-      bed_record_set_int (record, "green_mass", bed_demo_pounds (grams, 0.1));
+      bed_record_set_int (record, "green_mass", bed_demo_mass (&demo->plan, grams, 0.1));
       BedDemoLog log = { .id = bed_record_get_id (record),
                          .diameter = diameter,
                          .vigour = bed_demo_between (demo, 1, 0.35, 0.05, 2.2) };
@@ -208,7 +209,7 @@ inoculate_batch (BedDemo *demo, int logs, GError **error)
   BedRecord *pattern = put_batch (demo, edit, batch, logs);
   use_spawn (demo, edit, batch, logs);
   put_logs (demo, edit, batch, pattern, logs);
-  bed_demo_weigh (edit, batch, demo->day, 0.975);
+  bed_demo_weigh (demo, edit, batch, demo->day, 0.975);
   bed_demo_cut_disc (demo, edit, batch);
   bed_demo_stack_up (demo, edit, batch);
   bed_demo_work (demo, edit, "drilling", logs * 2.4, batch->id, logs);

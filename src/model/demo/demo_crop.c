@@ -61,8 +61,9 @@ put_soak (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int in_day)
                                   "water", "well", NULL);
 
   bed_record_set_int (soak, "water_temperature",
-                      bed_demo_fahrenheit (bed_demo_normal (demo, 11, 0.8)));
-  bed_record_set_int (soak, "air_temperature", bed_demo_fahrenheit (bed_demo_normal (demo, 19, 3)));
+                      bed_demo_temperature (&demo->plan, bed_demo_normal (demo, 11, 0.8)));
+  bed_record_set_int (soak, "air_temperature",
+                      bed_demo_temperature (&demo->plan, bed_demo_normal (demo, 19, 3)));
   for (guint i = 0; i < batch->logs->len; i++)
     {
       BedRecord *soaked = bed_demo_put (edit, BED_KIND_SOAKED, NULL);
@@ -84,8 +85,8 @@ soak_batch (BedDemo *demo, BedDemoBatch *batch, GError **error)
   bed_record_set_text (soak, "taken_out", out);
   if (batch->number % 3 == 0)
     {
-      bed_demo_weigh (edit, batch, demo->day - 1, 0.84);
-      bed_demo_weigh (edit, batch, demo->day, 0.90);
+      bed_demo_weigh (demo, edit, batch, demo->day - 1, 0.84);
+      bed_demo_weigh (demo, edit, batch, demo->day, 0.90);
     }
   bed_demo_work (demo, edit, "soaking", 10 + logs * 0.6, batch->id, logs);
   batch->flush = flush_of (demo, batch);
@@ -148,7 +149,7 @@ put_pick (BedDemo *demo, Picking *picking, const char *source, gint64 id, const 
           double grams)
 {
   g_autofree char *picker = g_strdup_printf ("picker %d", picking->picker);
-  gint64 mass = bed_demo_ounces (grams, 0.5);
+  gint64 mass = bed_demo_small_mass (&demo->plan, grams, 0.5);
 
   if (mass <= 0)
     return;
@@ -217,7 +218,8 @@ begin_lot (BedDemo *demo, Picking *picking)
   picking->edit = bed_demo_begin (demo);
   BedRecord *lot = bed_demo_put (picking->edit, BED_KIND_LOT, "code", code, "picked_on", demo->date,
                                  "cooled_at", cooled, NULL);
-  bed_record_set_int (lot, "cooled_to", bed_demo_fahrenheit (bed_demo_normal (demo, 2.2, 0.4)));
+  bed_record_set_int (lot, "cooled_to",
+                      bed_demo_temperature (&demo->plan, bed_demo_normal (demo, 2.2, 0.4)));
   picking->lot = bed_record_get_id (lot);
   picking->code = bed_record_get_text (lot, "code");
 }

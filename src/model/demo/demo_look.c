@@ -9,12 +9,13 @@ enum
 
 /* Green logs weigh about a gram a millilitre; @share of that is left. */
 static void
-put_weighing (BedEdit *edit, const BedDemoLog *log, const char *date, double share)
+put_weighing (const BedDemo *demo, BedEdit *edit, const BedDemoLog *log, const char *date,
+              double share)
 {
   double grams = G_PI / 4 * log->diameter * log->diameter * 1016 / 1000 * share;
   BedRecord *weighing = bed_demo_put (edit, BED_KIND_WEIGHING, "weighed_on", date, NULL);
 
-  BED_DEMO_SET (weighing, { "log", log->id }, { "mass", bed_demo_pounds (grams, 0.1) });
+  BED_DEMO_SET (weighing, { "log", log->id }, { "mass", bed_demo_mass (&demo->plan, grams, 0.1) });
 }
 
 static const BedDemoLog *
@@ -28,7 +29,8 @@ weigh (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, double share)
 {
 
   for (guint i = 0; i < SAMPLES && i < batch->logs->len; i++)
-    put_weighing (edit, get_sample (batch, i), demo->date, share * bed_demo_normal (demo, 1, 0.01));
+    put_weighing (demo, edit, get_sample (batch, i), demo->date,
+                  share * bed_demo_normal (demo, 1, 0.01));
 }
 
 static void
@@ -52,12 +54,12 @@ check (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch)
 }
 
 void
-bed_demo_weigh (BedEdit *edit, BedDemoBatch *batch, int day, double share)
+bed_demo_weigh (const BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int day, double share)
 {
   g_autofree char *date = bed_demo_date (day);
 
   for (guint i = 0; i < SAMPLES && i < batch->logs->len; i++)
-    put_weighing (edit, get_sample (batch, i), date, share + (batch->number + i) % 4 * 0.004);
+    put_weighing (demo, edit, get_sample (batch, i), date, share + (batch->number + i) % 4 * 0.004);
 }
 
 /* 43 % of a green log is water, so 57 % of the disc is left from the oven. */
@@ -92,7 +94,7 @@ weigh_late (BedDemo *demo, GError **error)
       BedDemoBatch *batch = demo->batches->pdata[i];
       if (batch->season != bed_demo_year (demo->day) || batch->logs->len == 0)
         continue;
-      bed_demo_weigh (edit, batch, demo->day, 0.945);
+      bed_demo_weigh (demo, edit, batch, demo->day, 0.945);
       n++;
     }
   return end_weighing (edit, n, error);

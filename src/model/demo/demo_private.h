@@ -148,11 +148,13 @@ typedef struct
   bed_demo_set_numbers (record, (const BedDemoNumber[]){ __VA_ARGS__, { NULL, 0 } })
 void bed_demo_set_numbers (BedRecord *record, const BedDemoNumber *numbers);
 
-/* What the farm's tape and scales show, stored. */
-gint64 bed_demo_inches (double mm, double step);
-gint64 bed_demo_pounds (double g, double step);
-gint64 bed_demo_ounces (double g, double step);
-gint64 bed_demo_fahrenheit (double celsius);
+/* What the farm's tape, scales and thermometer show, stored: @step is one of inches, pounds and
+ * ounces in a farm of US units, and about as much in round metric ones in another. */
+gboolean bed_demo_is_metric (const BedDemoPlan *plan);
+gint64 bed_demo_length (const BedDemoPlan *plan, double mm, double step);
+gint64 bed_demo_mass (const BedDemoPlan *plan, double g, double step);
+gint64 bed_demo_small_mass (const BedDemoPlan *plan, double g, double step);
+gint64 bed_demo_temperature (const BedDemoPlan *plan, double celsius);
 
 /* demo_scene.c: what the farm begins with. */
 BedRecord *bed_demo_settings (const BedDemoPlan *plan);
@@ -184,7 +186,8 @@ gboolean bed_demo_look (BedDemo *demo, GError **error);
 
 /* The sample logs on the scale on @day, @share of a gram a millilitre; a disc sawn off a bolt
  * left over. Both without chance, so that the rest of the story is what it was. */
-void bed_demo_weigh (BedEdit *edit, BedDemoBatch *batch, int day, double share);
+void bed_demo_weigh (const BedDemo *demo, BedEdit *edit, BedDemoBatch *batch, int day,
+                     double share);
 void bed_demo_cut_disc (BedDemo *demo, BedEdit *edit, BedDemoBatch *batch);
 
 /* demo_crop.c */

@@ -44,9 +44,10 @@ static const struct
 {
   const char *what;
   int price, salvage, years, share; /* whole dollars, percent */
+  const char *metric;               /* the same in a farm of metric units; NULL: as it is */
 } equipment[] = {
   { "Angle grinder and drill adapter", 240, 20, 5, 100 },
-  { "Soak tank, 300 gallons", 620, 60, 12, 100 },
+  { "Soak tank, 300 gallons", 620, 60, 12, 100, "Soak tank, 1100 litres" },
   { "Log trailer", 1450, 400, 15, 50 },
   { "Cold room with small cooler", 2300, 300, 10, 80 },
   { "Hanging scale and bench scale", 185, 0, 6, 100 },
@@ -59,11 +60,12 @@ bed_demo_settings (const BedDemoPlan *plan)
 
   bed_record_set_text (settings, "name", _ ("Tern Hollow, an invented farm"));
   bed_record_set_text (settings, "address", "Tern Hollow\nan invented valley");
-  bed_record_set_text (settings, "unit_system", "US");
+  bed_record_set_text (settings, "unit_system", plan->units ? plan->units : "US");
+  bed_record_set_text (settings, "currency", plan->currency ? plan->currency : "USD");
   bed_record_set_int (settings, "latitude", 4250); /* hundredths of a degree */
   BED_DEMO_SET (settings, { "labour_rate", 1800 },
                 { "tank_capacity", 60 + plan->logs / 12 / 20 * 20 },
-                { "weekly_demand", bed_demo_pounds (MAX (2268, plan->logs * 9.0), 1) });
+                { "weekly_demand", bed_demo_mass (plan, MAX (2268, plan->logs * 9.0), 1) });
   return settings;
 }
 
@@ -113,8 +115,10 @@ add_buyers_and_equipment (BedDemo *demo, BedEdit *edit)
         bed_demo_put (edit, BED_KIND_BUYER, "name", buyers[i].name, "kind", buyers[i].kind, NULL));
   for (gsize i = 0; i < G_N_ELEMENTS (equipment); i++)
     {
-      BedRecord *thing = bed_demo_put (edit, BED_KIND_EQUIPMENT, "what", equipment[i].what,
-                                       "bought_on", demo->date, NULL);
+      const char *metric = bed_demo_is_metric (&demo->plan) ? equipment[i].metric : NULL;
+      BedRecord *thing = bed_demo_put (edit, BED_KIND_EQUIPMENT, "what",
+                                       metric ? metric : equipment[i].what, "bought_on", demo->date,
+                                       NULL);
       BED_DEMO_SET (thing, { "price", equipment[i].price * 100 },
                     { "salvage", equipment[i].salvage * 100 }, { "life_years", equipment[i].years },
                     { "share", equipment[i].share * 100 });
@@ -146,8 +150,8 @@ add_area (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int stacks)
   BedRecord *area = bed_demo_put (edit, BED_KIND_AREA, "water_tested_on", demo->date, NULL);
 
   /* Whole feet, as a tape gives them. */
-  BED_DEMO_SET (area, { "width", bed_demo_inches (width * 1000, 12) },
-                { "depth", bed_demo_inches (depth * 1000, 12) });
+  BED_DEMO_SET (area, { "width", bed_demo_length (&demo->plan, width * 1000, 12) },
+                { "depth", bed_demo_length (&demo->plan, depth * 1000, 12) });
   yard->area = bed_record_get_id (area);
   return area;
 }

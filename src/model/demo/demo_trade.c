@@ -102,7 +102,7 @@ sell_to (BedDemo *demo, int buyer, double share, GError **error)
   if (stock < 900000) /* two pounds are not worth the drive */
     return TRUE;
   BedEdit *edit = bed_demo_begin (demo);
-  gint64 wanted = bed_demo_pounds (stock * share / 1000, 0.5);
+  gint64 wanted = bed_demo_mass (&demo->plan, stock * share / 1000, 0.5);
   gint64 sold = sell_from_lots (demo, edit, buyer, CLAMP (wanted, 453592, stock));
   bed_demo_work (demo, edit, "packing", 5 + sold / 1e6 * 2, 0, 0);
   bed_demo_work (demo, edit, "selling", buyer == MARKET ? 50 : 12, 0, 0);

@@ -41,9 +41,10 @@ write_day (BedDemo *demo, BedEdit *edit, guint i)
   if (rain > 0)
     bed_record_set_int (bed_demo_put (edit, BED_KIND_RAIN, "fell_on", date, NULL), "depth", rain);
   BedRecord *temperature = bed_demo_put (edit, BED_KIND_TEMPERATURE, "measured_on", date, NULL);
-  BED_DEMO_SET (temperature,
-                { "least", bed_demo_fahrenheit (g_array_index (demo->least, double, i)) },
-                { "most", bed_demo_fahrenheit (g_array_index (demo->most, double, i)) });
+  BED_DEMO_SET (
+      temperature,
+      { "least", bed_demo_temperature (&demo->plan, g_array_index (demo->least, double, i)) },
+      { "most", bed_demo_temperature (&demo->plan, g_array_index (demo->most, double, i)) });
 }
 
 static gboolean

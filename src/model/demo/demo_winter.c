@@ -29,8 +29,9 @@ put_felling (BedDemo *demo, BedEdit *edit, int number, gint64 wood, int bolts)
 
   BED_DEMO_SET (felling, { "wood", wood }, { "stand", demo->stand[number % 3] },
                 { "trees", MAX (1, bolts / 7) },
-                { "dbh", bed_demo_inches (bed_demo_normal (demo, 185, 15), 0.5) });
-  bed_record_set_int (felling, "height", bed_demo_inches (bed_demo_normal (demo, 16000, 1500), 12));
+                { "dbh", bed_demo_length (&demo->plan, bed_demo_normal (demo, 185, 15), 0.5) });
+  bed_record_set_int (felling, "height",
+                      bed_demo_length (&demo->plan, bed_demo_normal (demo, 16000, 1500), 12));
   return felling;
 }
 
@@ -76,7 +77,7 @@ put_spawn (BedDemo *demo, BedEdit *edit, int strain, int number)
                                  "received_on", demo->date, "use_by", use_by, "organic", "yes",
                                  "certificate", "on file", NULL);
   bed_record_set_int (lot, "strain", demo->strain[strain]);
-  spawn->rest = bed_demo_pounds (MAX (grams, 454), 0.5);
+  spawn->rest = bed_demo_mass (&demo->plan, MAX (grams, 454), 0.5);
   BED_DEMO_SET (lot, { "mass", spawn->rest },
                 { "cost", lround (spawn->rest / 453592.37 * 520) + 600 });
   spawn->id = bed_record_get_id (lot);

@@ -38,8 +38,8 @@ put_stack (BedDemo *demo, BedEdit *edit, BedDemoYard *yard, int slot, int logs)
   double x = yard->west + slot % yard->columns * yard->dx;
   double y = yard->south + slot / yard->columns * yard->dy;
 
-  BED_DEMO_SET (stack, { "area", yard->area }, { "x", bed_demo_inches (x * 1000, 1) },
-                { "y", bed_demo_inches (y * 1000, 1) },
+  BED_DEMO_SET (stack, { "area", yard->area }, { "x", bed_demo_length (&demo->plan, x * 1000, 1) },
+                { "y", bed_demo_length (&demo->plan, y * 1000, 1) },
                 { "turn", (gint64) (bed_demo_normal (demo, 0, crib ? 4 : 1.5)) * 100 },
                 { "per_tier", crib ? 5 : (logs + 1) / 2 }, { "tiers", crib ? (logs + 4) / 5 : 2 });
   return stack;
