@@ -67,7 +67,10 @@ bed_application_command_line (GApplication *application, GApplicationCommandLine
       window = bed_window_new (GTK_APPLICATION (application));
       bed_settings_restore_window (GTK_WINDOW (window));
     }
-  gtk_window_present (GTK_WINDOW (window));
+  if (path || g_variant_dict_contains (dict, "demo"))
+    bed_window_present_first (window);
+  else
+    gtk_window_present (GTK_WINDOW (window));
   if (g_variant_dict_contains (dict, "demo"))
     gtk_widget_activate_action (GTK_WIDGET (window), "win.demo", NULL);
   else if (path && !bed_window_get_farm (window))

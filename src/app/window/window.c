@@ -21,6 +21,7 @@
 #include "app/widgets/topic.h"
 #include "app/window/actions.h"
 #include "app/window/farm_dialog.h"
+#include "app/window/first_frame.h"
 #include "app/window/one_stop.h"
 #include "app/window/shortcuts.h"
 #include "app/window/window_files.h"
@@ -628,6 +629,17 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
     return;
   bed_window_show_page_at (self, 0);
   bed_window_import_go_on (GTK_WINDOW (self));
+}
+
+void
+bed_window_present_first (BedWindow *self)
+{
+  g_return_if_fail (BED_IS_WINDOW (self));
+
+  if (!self->farm)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->root), "desk");
+  bed_first_frame (GTK_WINDOW (self));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), self->farm ? "desk" : "start");
 }
 
 BedFarm *
