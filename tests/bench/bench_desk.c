@@ -1,8 +1,8 @@
 /* bench-desk [FARM]: the desk as it is started, with that farm open; without a farm an empty
  * window of libadwaita. Prints how long after BENCH_STARTED (monotonic clock, us) the first frame
- * with the farm in it was painted, and the memory then; with BENCH_PAGES set also how long each
- * page takes to open, one after another, and what a frame of the yard costs at rest, zooming and
- * panning: the median and the 99th of a hundred, of the processor's time. */
+ * was painted and the first with the farm in it, and the memory then; with BENCH_PAGES set also how
+ * long each page takes to open, one after another, and what a frame of the yard costs at rest,
+ * zooming and panning: the median and the 99th of a hundred, of the processor's time. */
 #include <stdlib.h>
 #include <string.h>
 
@@ -15,12 +15,13 @@
 #define MOST_IDLE 20000 /* ms: what is done in idle moments is over by then */
 #define FRAMES 20
 
-static const char *const pages[] = { "woodlot", "batches", "yard",    "soaking", "picking",
-                                     "money",   "season",  "history", "week",    NULL };
+static const char *const pages[] = { "woodlot", "batches", "yard", "soaking", "picking", "money",
+                                     "season",  "history", "care", "names",   "week",    NULL };
 
 static gint64 painted, begun; /* us: end of the last frame, and its beginning */
 static gboolean opened;
-static gint64 first; /* end of the first that showed what was to be opened */
+static gint64 first; /* end of the first frame */
+static gint64 shown; /* end of the first that showed what was to be opened */
 
 /* --- frames ------------------------------------------------------------------------- */
 
@@ -46,8 +47,10 @@ static gboolean
 after_cb (GSignalInvocationHint *hint, guint n, const GValue *values, gpointer data)
 {
   painted = g_get_monotonic_time ();
-  if (opened && !first)
+  if (!first)
     first = painted;
+  if (opened && !shown)
+    shown = painted;
   return TRUE;
 }
 
@@ -113,9 +116,10 @@ memory (const char *what)
 static void
 tell_start (void)
 {
-  const char *started = g_getenv ("BENCH_STARTED");
+  const char *said = g_getenv ("BENCH_STARTED");
+  gint64 started = g_ascii_strtoll (said ? said : "0", NULL, 10);
 
-  g_print ("start\t%.3f\n", (first - g_ascii_strtoll (started ? started : "0", NULL, 10)) / 1e3);
+  g_print ("start\t%.3f\nshown\t%.3f\n", (first - started) / 1e3, (shown - started) / 1e3);
   settle (SETTLE);
   g_print ("memory\t%d\n", memory ("VmRSS:"));
   g_print ("most\t%d\n", memory ("VmHWM:"));
@@ -215,11 +219,13 @@ tell_pages (BedWindow *window)
   for (const char *const *page = pages; *page; page++)
     {
       gint64 since = g_get_monotonic_time ();
+      double from = bench_cpu ();
 
       g_assert_true (bed_window_show_page (window, *page));
       g_print ("page %s\t%.3f\n", *page, (wait_for_frame (since) - since) / 1e3);
+      g_print ("cpu %s\t%.3f\n", *page, 1e3 * (bench_cpu () - from));
       settle (SETTLE);
-      if (strcmp (*page, "yard") != 0)
+      if (strcmp (*page, "yard") != 0 || g_getenv ("BENCH_NO_FRAMES"))
         continue;
       settle_idle ();
       tell_frames (GTK_WIDGET (window));
@@ -235,7 +241,7 @@ tell_cb (gpointer data)
   GtkApplication *application = data;
   GtkWindow *window = gtk_application_get_active_window (application);
 
-  if (!first)
+  if (!shown)
     return G_SOURCE_CONTINUE;
   tell_start ();
   if (BED_IS_WINDOW (window) && g_getenv ("BENCH_PAGES"))

@@ -252,7 +252,7 @@ make_parts (BedBatchDetail *self)
   self->pattern = adw_bin_new ();
   self->logs = bed_batch_logs_new (self->farm);
   self->care = bed_care_view_new (self->farm);
-  self->crop = bed_table_new (self->farm, &crop_table);
+  self->crop = bed_table_new_of_one (self->farm, &crop_table);
   bed_put_right_in (self->crop, self->farm, BED_KIND_PICK);
   self->cost = bed_styled (adw_bin_new (), "section");
   add_part (

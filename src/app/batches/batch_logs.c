@@ -166,7 +166,7 @@ bed_batch_logs_new (BedFarm *farm)
   BedBatchLogs *self = g_object_new (BED_TYPE_BATCH_LOGS, NULL);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
-  self->table = bed_table_new (farm, &table);
+  self->table = bed_table_new_of_one (farm, &table);
   bed_put_right_in (self->table, farm, BED_KIND_LOG);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   bed_styled (GTK_WIDGET (self->table), "lines-10");

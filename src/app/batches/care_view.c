@@ -128,7 +128,7 @@ make_lists (BedCareView *self)
 
   for (guint i = 0; i < N_LISTS; i++)
     {
-      self->lists[i] = bed_table_new (self->farm, lists[i].table);
+      self->lists[i] = bed_table_new_of_one (self->farm, lists[i].table);
       bed_put_right_in (self->lists[i], self->farm, lists[i].kind);
       bed_styled (GTK_WIDGET (self->lists[i]), "lines-8");
       gtk_box_append (GTK_BOX (box),

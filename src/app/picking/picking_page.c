@@ -401,7 +401,7 @@ make_picks (BedPartsPage *page)
 
   self->picks = bed_empty_stack_new (&empty, box, "line");
   self->line = bed_pick_line_new (farm);
-  self->table = bed_table_new (farm, &pick_table);
+  self->table = bed_table_new_of_one (farm, &pick_table);
   show_day (self);
   gtk_widget_set_vexpand (GTK_WIDGET (self->table), TRUE);
   g_signal_connect_object (self->line, "day-changed", G_CALLBACK (day_changed_cb), self,

@@ -595,13 +595,14 @@ bed_table_class_init (BedTableClass *klass)
   bed_signal_new (BED_TYPE_TABLE, "remove", 0);
 }
 
-BedTable *
-bed_table_new (BedFarm *farm, const BedTableSpec *spec)
+static BedTable *
+make (BedFarm *farm, const BedTableSpec *spec, const char *where)
 {
   BedTable *self = g_object_new (BED_TYPE_TABLE, NULL);
 
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->spec = spec;
+  self->where = g_strdup (where);
   self->sentinels[0] = g_object_new (G_TYPE_OBJECT, NULL);
   self->sentinels[1] = g_object_new (G_TYPE_OBJECT, NULL);
   self->box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
@@ -611,6 +612,18 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
   add_controllers (self);
   ask_again (self);
   return self;
+}
+
+BedTable *
+bed_table_new (BedFarm *farm, const BedTableSpec *spec)
+{
+  return make (farm, spec, NULL);
+}
+
+BedTable *
+bed_table_new_of_one (BedFarm *farm, const BedTableSpec *spec)
+{
+  return make (farm, spec, "0");
 }
 
 void

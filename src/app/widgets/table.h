@@ -40,6 +40,10 @@ typedef struct
 /* @spec is static. */
 BedTable *bed_table_new (BedFarm *farm, const BedTableSpec *spec);
 
+/* The same of what belongs to one record: no rows, and no question asked of all of them, until
+ * bed_table_set_where() says of which. */
+BedTable *bed_table_new_of_one (BedFarm *farm, const BedTableSpec *spec);
+
 /* Further condition, SQL without parameters ("batch = 12"), or NULL; with a text that is ?2 in it
  * ("picked_on = ?2"). */
 void bed_table_set_where (BedTable *self, const char *where);

@@ -44,7 +44,7 @@ open_file (GtkApplication *application, GFile *file)
 
   if (!window)
     window = bed_window_new (application, path);
-  gtk_window_present (GTK_WINDOW (window));
+  bed_window_present_first (window);
   if (!bed_window_get_farm (window))
     bed_window_open_file (window, file);
   return window;
@@ -81,7 +81,7 @@ open_demo (GtkApplication *application)
   if (!window)
     window = gtk_application_get_windows (application) ? open_none (application)
                                                        : bed_window_new (application, NULL);
-  gtk_window_present (GTK_WINDOW (window));
+  bed_window_present_first (window);
   bed_window_files_demo (GTK_WINDOW (window));
   return bed_window_files_find_demo () ? BED_WINDOW (bed_window_files_find_demo ()) : window;
 }

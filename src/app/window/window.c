@@ -18,6 +18,7 @@
 #include "app/widgets/compat.h"
 #include "app/widgets/plot.h"
 #include "app/widgets/topic.h"
+#include "app/window/first_frame.h"
 #include "app/window/one_stop.h"
 #include "app/window/recent_list.h"
 #include "app/woodlot/woodlot_page.h"
@@ -464,6 +465,17 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
   if (farm)
     bed_window_import_go_on (GTK_WINDOW (self));
+}
+
+void
+bed_window_present_first (BedWindow *self)
+{
+  g_return_if_fail (BED_IS_WINDOW (self));
+
+  if (!self->farm)
+    gtk_stack_set_visible_child_name (GTK_STACK (self->root), "desk");
+  bed_first_frame (GTK_WINDOW (self));
+  gtk_stack_set_visible_child_name (GTK_STACK (self->root), self->farm ? "desk" : "start");
 }
 
 BedFarm *

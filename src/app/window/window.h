@@ -16,6 +16,10 @@ BedWindow *bed_window_new (GtkApplication *application, const char *path);
 void bed_window_set_farm (BedWindow *self, BedFarm *farm);
 BedFarm *bed_window_get_farm (BedWindow *self);
 
+/* Presents it as a desk that is still empty, and comes back when that was painted: for a farm that
+ * is opened right after. Without one it is the start page when it is painted next. */
+void bed_window_present_first (BedWindow *self);
+
 /* Opens the file here, waiting for another program that holds it, or says in words why not. When
  * another window has it open, that one comes to the front. */
 gboolean bed_window_open (BedWindow *self, const char *path);

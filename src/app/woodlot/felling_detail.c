@@ -95,7 +95,7 @@ bed_felling_detail_new (BedFarm *farm)
   gtk_label_set_wrap (GTK_LABEL (self->expected), TRUE);
   self->facts = bed_styled (adw_bin_new (), "section");
   self->caution = bed_styled (bed_caution_line_new (NULL), "section");
-  self->batches = bed_table_new (farm, &batch_table);
+  self->batches = bed_table_new_of_one (farm, &batch_table);
   gtk_widget_set_vexpand (GTK_WIDGET (self->batches), TRUE);
   bed_styled (GTK_WIDGET (self->batches), "lines-8");
   bed_put_right_in (self->batches, farm, BED_KIND_BATCH);

@@ -91,7 +91,7 @@ bed_spawn_detail_new (BedFarm *farm)
   self->farm = bed_part_hold (BED_PART (self), farm);
   self->head = adw_bin_new ();
   self->facts = bed_styled (adw_bin_new (), "section");
-  self->list = bed_table_new (farm, &table);
+  self->list = bed_table_new_of_one (farm, &table);
   bed_put_right_in (self->list, farm, BED_KIND_SPAWN_GONE);
   bed_styled (GTK_WIDGET (self->list), "lines-8");
   /* Seen without a row, too: hidden, it could not say that it was not read. */
