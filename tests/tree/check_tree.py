@@ -8,6 +8,7 @@ import subprocess
 import sys
 import tempfile
 
+import check_languages
 import check_manual
 import check_sources
 
@@ -444,8 +445,13 @@ def manual():
     yield from check_manual.check(ROOT)
 
 
+def languages():
+    """In each language one word for one thing, too."""
+    yield from check_languages.check(ROOT)
+
+
 CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words, cautions,
-          traps, typed, trade, left_open, scripts, settings, constants, manual, formatted]
+          traps, typed, trade, left_open, scripts, settings, constants, manual, languages, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

@@ -1,9 +1,10 @@
 /* Sentences of which a kind of record is a part, whole for each kind. */
 #include "model/farm/kind_words.h"
-#include "model/farm/say.h"
-#include "science/language.h"
 
 #include <glib/gi18n-lib.h>
+
+#include "model/farm/say.h"
+#include "science/language.h"
 
 typedef struct
 {
