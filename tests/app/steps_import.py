@@ -23,10 +23,10 @@ def bring_in(desk, path):
     desk.key("Return")
     desk.keyboard_to("Alder Hollow")
     desk.label("4 questions")
-    desk.label("Grade:")
+    desk.label("“Grade”")
     assert not desk.unnamed(), desk.unnamed()
     desk.key("Return")              # the first grade
-    desk.label("Inoculated on:")
+    desk.label("“Inoculated on”")
     desk.enter("2024-04-01")
     desk.label("3 of 3")
     desk.key("Return")              # how they were inoculated: as offered

@@ -80,7 +80,7 @@ close_all (void)
   for (GList *l = windows; l; l = l->next)
     if (BED_IS_WINDOW (l->data))
       gtk_window_close (l->data);
-  app_settle (300); /* copies of what was closed */
+  app_settle (100); /* copies of what was closed */
 }
 
 static void

@@ -296,6 +296,25 @@ def words():
         yield "po/glossary.md: nothing of it is forbidden"
 
 
+# In a label, besides its first word.
+WITH_CAPITAL = {"Bedlog", "Ctrl", "Alt", "Shift", "Esc", "Enter", "Page", "Down", "Up"}
+
+
+def capitals():
+    """Titles, menus and buttons are written alike, as sentences are."""
+    label = re.compile(r'\bN?_ \("_?((?:[^"\\\n]|\\.){2,40})"\)|translatable="yes">_?([^<]{2,40})<')
+    looked = 0
+    for path, text in (*files("src/app", (".c",)), *files("ui", (".ui",))):
+        for found in label.finditer(text):
+            words = (found[1] or found[2]).replace("_", "")
+            looked += 1
+            for inner in re.findall(r"(?<=[a-z,] )[A-Z][a-z]+", words):
+                if inner not in WITH_CAPITAL:
+                    yield f"{path}: “{words}”: {inner} has a capital within"
+    if looked < 300:
+        yield f"tests/tree: only {looked} labels were found"
+
+
 CAUTIONS = ("src/model/work/caution.c", "src/print/drill/drill_guide_first.c",
             "src/print/field/field_sheet_kinds.c")
 # How it is used.
@@ -450,8 +469,9 @@ def languages():
     yield from check_languages.check(ROOT)
 
 
-CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words, cautions,
-          traps, typed, trade, left_open, scripts, settings, constants, manual, languages, formatted]
+CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words,
+          capitals, cautions, traps, typed, trade, left_open, scripts, settings, constants, manual,
+          languages, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):
