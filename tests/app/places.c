@@ -39,7 +39,7 @@ places_settle (Places *self)
     {
       app_settle (5);
       painted = FALSE;
-      gtk_widget_queue_draw (GTK_WIDGET (self->window));
+      gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_LAYOUT);
       while (!painted)
         g_main_context_iteration (NULL, TRUE);
     }
@@ -108,6 +108,16 @@ places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data)
   for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
        child = gtk_widget_get_next_sibling (child))
     places_each (self, child, seen, data);
+}
+
+void
+places_keep_picture (GdkTexture *texture, const char *style, const char *place)
+{
+  const char *folder = g_getenv ("BEDLOG_PICTURES");
+  g_autofree char *path = g_strdup_printf ("%s/%s %s.png", folder, style, place);
+
+  if (folder)
+    gdk_texture_save_to_png (texture, path);
 }
 
 char *

@@ -40,5 +40,8 @@ void places_settle (Places *self);
 typedef void (*PlaceWidget) (Places *self, GtkWidget *widget, gpointer data);
 void places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data);
 
+/* Writes it into the folder BEDLOG_PICTURES, when there is one, to be looked at. */
+void places_keep_picture (GdkTexture *texture, const char *style, const char *place);
+
 /* "BedTable batches": enough to find it by. Owned by the caller. */
 char *places_dup_name (GtkWidget *widget);
