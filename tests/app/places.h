@@ -11,7 +11,6 @@ typedef struct
 {
   char *folder;
   BedFarm *farm;
-  BedApplication *application; /* for its style sheets */
   BedWindow *window;
   GPtrArray *faults; /* element char *: what is wrong, and where; said at the end */
 } Places;
@@ -32,6 +31,8 @@ void places_walk_pages (Places *self, PlaceSeen seen);
 void places_walk_records (Places *self, PlaceSeen seen);
 void places_walk_forms (Places *self, PlaceSeen seen);
 void places_walk_dialogs (Places *self, PlaceSeen seen);
+void places_walk_import (Places *self, PlaceSeen seen);
+void places_walk_start (Places *self, PlaceSeen seen);
 
 /* Lets what was asked for be laid out and drawn. */
 void places_settle (Places *self);

@@ -220,12 +220,12 @@ test_places (void)
 
   set_style (self, "light", ADW_COLOR_SCHEME_FORCE_LIGHT);
   places_walk_pages (self, check_place);
-  places_walk_records (self, check_place);
   places_walk_forms (self, check_place);
   places_walk_dialogs (self, check_place);
+  places_walk_import (self, check_place);
   set_style (self, "dark", ADW_COLOR_SCHEME_FORCE_DARK);
   places_walk_pages (self, check_place);
-  places_walk_records (self, check_place);
+  places_walk_start (self, check_place);
   places_end (self);
 }
 
