@@ -39,11 +39,26 @@ places_settle (Places *self)
     {
       app_settle (5);
       painted = FALSE;
-      gtk_widget_queue_draw (GTK_WIDGET (self->window));
+      gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_LAYOUT);
       while (!painted)
         g_main_context_iteration (NULL, TRUE);
     }
   g_signal_handler_disconnect (clock, handler);
+}
+
+/* For its style sheets; one for all, since it has a name on the bus. */
+static GtkApplication *
+get_application (void)
+{
+  static BedApplication *application;
+  g_autoptr (GError) error = NULL;
+
+  if (application)
+    return GTK_APPLICATION (application);
+  application = bed_application_new ();
+  g_application_register (G_APPLICATION (application), NULL, &error);
+  g_assert_no_error (error);
+  return GTK_APPLICATION (application);
 }
 
 Places *
@@ -58,10 +73,7 @@ places_new (int width)
   g_autofree char *path = g_build_filename (self->folder, "demo.bedlog", NULL);
   self->farm = bed_demo_new (path, &plan, &error);
   g_assert_no_error (error);
-  self->application = bed_application_new ();
-  g_application_register (G_APPLICATION (self->application), NULL, &error);
-  g_assert_no_error (error);
-  self->window = bed_window_new (GTK_APPLICATION (self->application));
+  self->window = bed_window_new (get_application ());
   gtk_window_set_default_size (GTK_WINDOW (self->window), width, 800);
   gtk_window_present (GTK_WINDOW (self->window));
   bed_window_set_farm (self->window, self->farm);
@@ -80,7 +92,6 @@ places_end (Places *self)
     g_test_fail_printf ("%u faults", self->faults->len);
   gtk_window_destroy (GTK_WINDOW (self->window));
   app_settle (50);
-  g_object_unref (self->application);
   g_assert_finalize_object (self->farm);
   g_remove (path);
   g_remove (self->folder);
@@ -108,6 +119,16 @@ places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data)
   for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
        child = gtk_widget_get_next_sibling (child))
     places_each (self, child, seen, data);
+}
+
+void
+places_keep_picture (GdkTexture *texture, const char *style, const char *place)
+{
+  const char *folder = g_getenv ("BEDLOG_PICTURES");
+  g_autofree char *path = g_strdup_printf ("%s/%s %s.png", folder, style, place);
+
+  if (folder)
+    gdk_texture_save_to_png (texture, path);
 }
 
 char *
@@ -327,6 +348,33 @@ find_dialog (Places *self)
     if (l->data != self->window && gtk_widget_get_mapped (l->data))
       return l->data;
   return NULL;
+}
+
+/* A sheet that is asked about. */
+void
+places_walk_import (Places *self, PlaceSeen seen)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("BEDLOG_SOURCE"), "tests", "notebook",
+                                            "sheets", "logs-mixed.csv", NULL);
+  const BedImportSource source = { path, NULL, "logs-mixed.csv" };
+
+  bed_window_show_page (self->window, "import");
+  BedImportPage *page = BED_IMPORT_PAGE (bed_window_get_page (self->window));
+  bed_import_page_open (page, &source);
+  for (int i = 0; i < 200 && !app_find_button (GTK_WIDGET (page), "Begin again"); i++)
+    app_settle (10);
+  app_settle (300);
+  places_settle (self);
+  seen (self, "a sheet", GTK_WINDOW (self->window));
+}
+
+/* From the desk back to the first page, where there is no farm any more. */
+void
+places_walk_start (Places *self, PlaceSeen seen)
+{
+  bed_window_set_farm (self->window, NULL);
+  places_settle (self);
+  seen (self, "the first page", GTK_WINDOW (self->window));
 }
 
 void

@@ -11,7 +11,6 @@ typedef struct
 {
   char *folder;
   BedFarm *farm;
-  BedApplication *application; /* for its style sheets */
   BedWindow *window;
   GPtrArray *faults; /* element char *: what is wrong, and where; said at the end */
 } Places;
@@ -32,6 +31,8 @@ void places_walk_pages (Places *self, PlaceSeen seen);
 void places_walk_records (Places *self, PlaceSeen seen);
 void places_walk_forms (Places *self, PlaceSeen seen);
 void places_walk_dialogs (Places *self, PlaceSeen seen);
+void places_walk_import (Places *self, PlaceSeen seen);
+void places_walk_start (Places *self, PlaceSeen seen);
 
 /* Lets what was asked for be laid out and drawn. */
 void places_settle (Places *self);
@@ -39,6 +40,9 @@ void places_settle (Places *self);
 /* Calls @seen (self, widget, data) for each mapped widget in @inside, itself too, parents first. */
 typedef void (*PlaceWidget) (Places *self, GtkWidget *widget, gpointer data);
 void places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data);
+
+/* Writes it into the folder BEDLOG_PICTURES, when there is one, to be looked at. */
+void places_keep_picture (GdkTexture *texture, const char *style, const char *place);
 
 /* "BedTable batches": enough to find it by. Owned by the caller. */
 char *places_dup_name (GtkWidget *widget);

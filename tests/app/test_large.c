@@ -129,6 +129,8 @@ test_pages (void)
   places_walk_records (self, check_place);
   places_walk_forms (self, check_place);
   places_walk_dialogs (self, check_place);
+  places_walk_import (self, check_place);
+  places_walk_start (self, check_place);
   set_scale (self, 1);
   places_end (self);
 }

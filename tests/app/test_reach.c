@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "app/host/host.h"
 #include "app/widgets/table.h"
 #include "app/yard/yard_elevation.h"
 
@@ -298,6 +299,64 @@ test_pages (void)
   places_walk_records (self, check_place);
   places_walk_forms (self, check_place);
   places_walk_dialogs (self, check_place);
+  places_walk_import (self, check_place);
+  places_walk_start (self, check_place);
+  places_end (self);
+}
+
+/* --- motion --------------------------------------------------------------------------- */
+
+static void
+check_still (Places *self, GtkWidget *widget, gpointer place)
+{
+  gboolean moves = FALSE;
+
+  if (GTK_IS_STACK (widget))
+    moves = gtk_stack_get_transition_running (GTK_STACK (widget));
+  else if (GTK_IS_REVEALER (widget))
+    moves = gtk_revealer_get_child_revealed (GTK_REVEALER (widget))
+            != gtk_revealer_get_reveal_child (GTK_REVEALER (widget));
+  g_autofree char *name = places_dup_name (widget);
+  if (moves)
+    places_fault (self, "%s: %s moves", (const char *) place, name);
+}
+
+static void
+check_stillness (Places *self, const char *place, GtkWindow *window)
+{
+  places_each (self, GTK_WIDGET (window), check_still, (gpointer) place);
+}
+
+static void
+open_why (Places *self, gboolean open)
+{
+  GtkWidget *why = app_find_button (GTK_WIDGET (self->window), "Why?");
+
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (why), open);
+  places_settle (self);
+  check_stillness (self, "a why", GTK_WINDOW (self->window));
+}
+
+/* What opens is open at the next frame where motion is not wanted: the why of a task, the crossfade
+ * of the yard, a toast. */
+static void
+test_still (void)
+{
+  Places *self = places_new (1280);
+
+  open_why (self, TRUE);
+  g_assert_cmpuint (self->faults->len, >, 0); /* it does move where that is wanted */
+  g_ptr_array_set_size (self->faults, 0);
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
+  open_why (self, FALSE);
+  bed_host_say (GTK_WIDGET (self->window), "Saved");
+  places_settle (self);
+  GtkWidget *said = app_find_label (GTK_WIDGET (self->window), "Saved");
+  g_assert_true (said && gtk_widget_get_mapped (said));
+  bed_window_show_page (self->window, "yard");
+  places_settle (self);
+  check_stillness (self, "yard", GTK_WINDOW (self->window));
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", TRUE, NULL);
   places_end (self);
 }
 
@@ -307,5 +366,6 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add_func ("/app/reach/places", test_pages);
+  g_test_add_func ("/app/reach/still", test_still);
   return g_test_run ();
 }

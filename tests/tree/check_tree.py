@@ -352,6 +352,20 @@ def traps():
                 yield f"{path}:{n}: {line.strip()}"
 
 
+def letters():
+    """What letters need is measured in letters: a grower may have made them twice as large. And
+    nothing moves by itself but what the platform stops where it was asked to."""
+    for path, text in files("ui", (".css",)):
+        for n, line in enumerate(text.splitlines(), 1):
+            if re.search(r"(font-size|min-width|min-height): [\d.]+px|@keyframes|(transition|animation): ", line):
+                yield f"{path}:{n}: {line.strip()}"
+    for path, text in files("src/app", (".c",)):
+        for m in re.finditer(r"set_size_request \([^;]*\b(\d\d+|[A-Z][A-Z_]+)\b[^;]*;|set_absolute_size|set_font_size"
+                             r"|adw_(timed|spring)_animation", text):
+            if "bed_plot_to_px" not in m.group() and path != "src/app/widgets/plot.c":
+                yield f"{path}:{text.count(chr(10), 0, m.start()) + 1}: {m.group().split(chr(10))[0]}"
+
+
 # Its words are the program's own, and what is marked in them is escaped.
 OWN_WORDS = ("src/app/manual/manual_page.c", "src/app/manual/manual_text.c")
 
@@ -470,8 +484,8 @@ def languages():
 
 
 CHECKS = [arrows, circles, names, walls, one_door, asked_to_the_end, widths, lengths, strings, words,
-          capitals, cautions, traps, typed, trade, left_open, scripts, settings, constants, manual,
-          languages, formatted]
+          capitals, cautions, traps, letters, typed, trade, left_open, scripts, settings, constants,
+          manual, languages, formatted]
 print(f"1..{len(CHECKS)}")
 failed = 0
 for number, check in enumerate(CHECKS, 1):

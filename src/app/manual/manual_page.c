@@ -2,6 +2,7 @@
 
 #include "app/manual/manual_text.h"
 #include "app/widgets/build.h"
+#include "app/widgets/plot.h"
 
 #define PICTURES "/org/bedlog/manual/pictures/"
 #define MEASURE 68 /* letters in a line: what is read easily */
@@ -88,7 +89,7 @@ picture_new (const BedManualBlock *block)
 
   gtk_picture_set_alternative_text (GTK_PICTURE (picture), block->text);
   gtk_picture_set_can_shrink (GTK_PICTURE (picture), TRUE);
-  gtk_widget_set_size_request (picture, -1, 300);
+  gtk_widget_set_size_request (picture, -1, bed_plot_to_px (picture, 300));
   gtk_widget_set_halign (picture, GTK_ALIGN_START);
   return bed_styled (picture, "manual-picture");
 }

@@ -27,7 +27,7 @@ static const BedInk light = {
 
 static const BedInk dark = {
   .ink = RGB (0xf0ebe4),
-  .dim = RGB (0xb0a89d),
+  .dim = RGB (0xc6beb3),
   .line = RGBA (0xf0ebe4, 0.18f),
   .bark = RGB (0xc09a74),
   .paper = RGB (0x1f1a15),

@@ -16,6 +16,7 @@
 #include "app/week/week_page.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/enter.h"
 #include "app/widgets/plot.h"
 #include "app/widgets/topic.h"
 #include "app/window/first_frame.h"
@@ -465,6 +466,8 @@ bed_window_set_farm (BedWindow *self, BedFarm *farm)
   gtk_stack_set_visible_child_name (GTK_STACK (self->root), farm ? "desk" : "start");
   if (farm)
     bed_window_import_go_on (GTK_WINDOW (self));
+  else /* or Tab goes on looking where the keyboard was last, which is out of sight */
+    bed_enter (gtk_stack_get_visible_child (GTK_STACK (self->root)));
 }
 
 void
