@@ -444,10 +444,10 @@ bed_group_copy (BedFarm *farm, const BedYard *yard, const GArray *things, guint 
       }
   g_autofree char *names = dup_names (yard, get_thing (things, 0), things->len);
   change->sentence
-      = copies == 1 ? g_strdup_printf (_ ("Copied %s"), names)
-                    /* Translators: "Copied Crib 4 3 times"; always more than once */
-                    : bed_say (ngettext ("Copied %s %u time", "Copied %s %u times", copies),
-                                       names, copies);
+      = copies == 1
+            ? g_strdup_printf (_ ("Copied %s"), names)
+            /* Translators: "Copied Crib 4 3 times"; always more than once */
+            : bed_say (ngettext ("Copied %s %u time", "Copied %s %u times", copies), names, copies);
   if (made)
     *made = g_steal_pointer (&all);
   return g_steal_pointer (&change);

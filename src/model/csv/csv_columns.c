@@ -187,8 +187,8 @@ bed_csv_read_head (BedCsvImporter *self, const BedCsvRow *head)
       bed_csv_fault_at (self, head, 0,
                         /* Translators: how many, kind of record in the plural. */
                         bed_say (_ ("The first line has %u columns, and those after these "
-                                            "were not looked at. Is it the right list (%s)?"),
-                                         head->n_cells, _ (info->plural)));
+                                    "were not looked at. Is it the right list (%s)?"),
+                                 head->n_cells, _ (info->plural)));
       return FALSE;
     }
   for (guint i = 0; i < info->n_fields; i++)
