@@ -36,7 +36,7 @@ static const char head[]
       "* The first line names the fields, in any order: `name`, or `name (unit)` for a\n"
       "  measure. Any unit of the measure will do, and a number may carry its own: `5 1/4\n"
       "  in`, `12.7 cm`. Without a unit in the head, numbers are in the farm's own. The\n"
-      "  decimal mark is a point. Money is in the farm's currency.\n"
+      "  decimal mark is a point, and thousands have no mark. Money is in the farm's currency.\n"
       "* References are written by name or code (`wood` = `northern red oak`, `batch` =\n"
       "  `26A`), whatever the case of their letters; a log or lot may be named without its\n"
       "  check character.\n"

@@ -1,6 +1,8 @@
 /* What is due, each rule on both sides of its edge. Today is Tue 2026-05-12, 09:00. */
 #include "model_test.h"
 
+#include <locale.h>
+
 #include "model/farm/names.h"
 #include "model/work/due.h"
 #include "model/work/week.h"
@@ -430,6 +432,49 @@ test_week (Scene *scene, gconstpointer units)
   g_assert_true (tank->inside && tank->first == 0 && tank->last == 1 && tank->logs == 3);
 }
 
+/* Where calendars begin on Sunday, or on Saturday, so do the week shown and what is due in it. */
+static void
+test_week_start (Scene *scene, gconstpointer units)
+{
+  static const struct
+  {
+    const char *locale, *first;
+    int today;
+    BedDueState sunday;
+  } cases[] = {
+    { "C", "2026-05-11", 1, BED_DUE_WEEK },
+    { "de_DE.utf8", "2026-05-11", 1, BED_DUE_WEEK },
+    { "en_US.utf8", "2026-05-10", 2, BED_DUE_LATER },
+    { "he_IL.utf8", "2026-05-10", 2, BED_DUE_LATER },
+    { "ar_EG.utf8", "2026-05-09", 3, BED_DUE_LATER },
+    { "bn_BD", "2026-05-08", 4, BED_DUE_LATER },
+  };
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_DUE, "due_on", "2026-05-17", "what",
+                                        "Mend the fence", NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GError) error = NULL;
+      g_assert_nonnull (setlocale (LC_ALL, cases[i].locale));
+      g_test_message ("%s", cases[i].locale);
+      g_autoptr (GPtrArray) items = list (scene->farm);
+      g_autoptr (BedWeek) week = bed_week_new (scene->farm, items, &error);
+      g_assert_no_error (error);
+      g_assert_cmpstr (week->days[0].day, ==, cases[i].first);
+      g_assert_cmpint (week->today, ==, cases[i].today);
+      g_assert_cmpint (find (items, BED_DUE_TASK)->state, ==, cases[i].sunday);
+      g_autofree char *of_first = bed_date_week_start (cases[i].first);
+      g_assert_cmpstr (of_first, ==, cases[i].first);
+      g_autofree char *before = bed_date_add (cases[i].first, -1);
+      g_autofree char *of_before = bed_date_week_start (before);
+      g_assert_cmpint (bed_date_days (of_before, cases[i].first), ==, 7);
+      /* The weeks of plans and files are those of ISO 8601 everywhere. */
+      g_autofree char *monday = bed_date_monday ("2026-05-17");
+      g_assert_cmpstr (monday, ==, "2026-05-11");
+    }
+  setlocale (LC_ALL, "C");
+}
+
 #define ADD(path, test) g_test_add ("/due/" path, Scene, NULL, scene_set_up, test, scene_tear_down)
 
 int
@@ -439,6 +484,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/due/rules-are-whole", test_rules_are_whole);
   ADD ("empty", test_empty);
   ADD ("week", test_week);
+  ADD ("week-start", test_week_start);
   ADD ("lift", test_lift);
   ADD ("pick", test_pick);
   ADD ("nothing-born", test_nothing_born);

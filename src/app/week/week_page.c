@@ -28,18 +28,29 @@ struct _BedWeekPage
 
 BED_DEFINE_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
 
+/* The week shown may begin on another day than that of ISO 8601, by which it is numbered and
+ * plans go: most of it is of the one of its middle. */
+static char *
+dup_middle (const char *today)
+{
+  g_autofree char *start = bed_date_week_start (today);
+
+  return bed_date_add (start, 3);
+}
+
 /* "Week 20 · Mon 11 May – Sun 17 May", "Week 53 · Mon 28 Dec 2026 – Sun 3 Jan 2027" */
 static char *
 dup_title (const char *today)
 {
-  g_autofree char *monday = bed_date_monday (today);
-  g_autofree char *sunday = bed_date_add (monday, 6);
-  g_autofree char *first = bed_date_format_in_week (monday);
-  g_autofree char *last = bed_date_format_in_week (sunday);
+  g_autofree char *start = bed_date_week_start (today);
+  g_autofree char *end = bed_date_add (start, 6);
+  g_autofree char *middle = dup_middle (today);
+  g_autofree char *first = bed_date_format_in_week (start);
+  g_autofree char *last = bed_date_format_in_week (end);
   GDate date;
 
   g_date_clear (&date, 1);
-  g_date_set_parse (&date, today);
+  g_date_set_parse (&date, middle);
   /* Translators: number of the week, its first and its last day. */
   return bed_say (_ ("Week %u · %s – %s"), g_date_get_iso8601_week_of_year (&date), first, last);
 }
@@ -69,7 +80,7 @@ static gboolean
 show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  const char *today = bed_farm_get_today (farm);
+  g_autofree char *middle = dup_middle (bed_farm_get_today (farm));
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new_done (farm, error);
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
   BedFigureAnswers got;
@@ -77,7 +88,7 @@ show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
   if (!plan)
     return FALSE;
   bed_figures_read_due (items, &got);
-  bed_figures_read_soaks (plan, today, &got);
+  bed_figures_read_soaks (plan, middle, &got);
   BedPageFigure figures[] = {
     bed_figure_answer (farm, &got, BED_FIGURE_WEEK_LOGS_DUE, texts),
     bed_figure_answer (farm, &got, BED_FIGURE_WEEK_OVERDUE, texts),

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "model/farm/habits.h"
 #include "science/calendar.h"
 
 static gboolean
@@ -51,11 +52,11 @@ bed_date_format_whole (const char *date)
 char *
 bed_date_format_in_week (const char *date)
 {
-  g_autofree char *monday = bed_date_monday (date);
-  g_autofree char *sunday = bed_date_add (monday, 6);
+  g_autofree char *first = bed_date_week_start (date);
+  g_autofree char *last = first ? bed_date_add (first, 6) : NULL;
 
-  return monday && sunday && strncmp (monday, sunday, 4) == 0 ? bed_date_format_day (date)
-                                                              : bed_date_format_whole (date);
+  return first && strncmp (first, last, 4) == 0 ? bed_date_format_day (date)
+                                                : bed_date_format_whole (date);
 }
 
 char *
@@ -98,12 +99,25 @@ bed_date_days (const char *a, const char *b)
   return g_date_days_between (&from, &to);
 }
 
-char *
-bed_date_monday (const char *date)
+/* The last @weekday, 1 Monday to 7 Sunday, that is not after @date. */
+static char *
+find_weekday (const char *date, int weekday)
 {
   GDate day;
 
   if (!date || !read_iso (date, &day))
     g_return_val_if_reached (NULL);
-  return bed_date_add (date, G_DATE_MONDAY - (int) g_date_get_weekday (&day));
+  return bed_date_add (date, -(((int) g_date_get_weekday (&day) - weekday + 7) % 7));
+}
+
+char *
+bed_date_monday (const char *date)
+{
+  return find_weekday (date, G_DATE_MONDAY);
+}
+
+char *
+bed_date_week_start (const char *date)
+{
+  return find_weekday (date, bed_habits_first_weekday ());
 }

@@ -69,5 +69,10 @@ char *bed_date_format_moment (const char *moment);
 char *bed_date_add (const char *date, int days);
 int bed_date_days (const char *a, const char *b);
 
-/* Monday of the week of @date, YYYY-MM-DD (ISO 8601: weeks begin on it). */
+/* Monday of the week of @date, YYYY-MM-DD. The weeks of plans, seasons, files and figures are those
+ * of ISO 8601 and begin on it, so that they are the same on every desk. */
 char *bed_date_monday (const char *date);
+
+/* The first day of the week of @date as calendars of the locale show it: what is called this week
+ * is from it to six days on. */
+char *bed_date_week_start (const char *date);

@@ -56,8 +56,8 @@ static const BedFigure table[BED_N_FIGURES] = {
 
   [BED_FIGURE_WEEK_LOGS_DUE]
   = COUNTED (WEEK, "logs_due", N_ ("Log due this week"), N_ ("Logs due this week"),
-             N_ ("Logs of all work that is overdue or due by Sunday, of the running week; a log "
-                 "counts once for each piece of work.")),
+             N_ ("Logs of all work that is overdue or due by the end of the running week; "
+                 "a log counts once for each piece of work.")),
   [BED_FIGURE_WEEK_OVERDUE]
   = COUNTED (WEEK, "overdue", NULL, N_ ("Overdue"),
              N_ ("Pieces of work whose day is over, of the running week.")),

@@ -136,10 +136,10 @@ gboolean bed_figures_read_farm (BedFarm *farm, BedFigureId from, BedFigureId to,
 gboolean bed_figures_read_week (BedFarm *farm, const char *day, BedFigureAnswers *answers,
                                 GError **error);
 
-/* Where the farm was read already: what is due of bed_due_list(); the rested logs and this week's
- * crop of a plan of @today. */
+/* Where the farm was read already: what is due of bed_due_list(); the rested logs and the
+ * crop of the week of @day. */
 void bed_figures_read_due (const GPtrArray *items, BedFigureAnswers *answers);
-void bed_figures_read_soaks (const BedSoakPlan *plan, const char *today, BedFigureAnswers *answers);
+void bed_figures_read_soaks (const BedSoakPlan *plan, const char *day, BedFigureAnswers *answers);
 
 /* Fills in what a season gave and cost: all of its figures but what is expected. FALSE when the
  * farm cannot be read. */

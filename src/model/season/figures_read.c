@@ -89,15 +89,15 @@ bed_figures_read_due (const GPtrArray *items, BedFigureAnswers *answers)
 }
 
 void
-bed_figures_read_soaks (const BedSoakPlan *plan, const char *today, BedFigureAnswers *answers)
+bed_figures_read_soaks (const BedSoakPlan *plan, const char *day, BedFigureAnswers *answers)
 {
-  g_return_if_fail (plan != NULL && today != NULL && answers != NULL);
+  g_return_if_fail (plan != NULL && day != NULL && answers != NULL);
   double *to = answers->values;
 
   to[BED_FIGURE_LOGS_RESTED] = 0;
   for (guint i = 0; i < plan->groups->len; i++)
     to[BED_FIGURE_LOGS_RESTED] += ((const BedSoakGroup *) plan->groups->pdata[i])->ready_logs;
-  to[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan, today);
+  to[BED_FIGURE_EXPECTED_WEEK] = bed_soak_plan_get_week_mass (plan, day);
 }
 
 gboolean

@@ -59,10 +59,10 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Frame, clear_frame)
 static void
 init_frame (Frame *frame, BedFarm *farm)
 {
-  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
+  g_autofree char *first = bed_date_week_start (bed_farm_get_today (farm));
 
   frame->today = g_strdup (bed_farm_get_today (farm));
-  frame->week_end = bed_date_add (monday, 6);
+  frame->week_end = bed_date_add (first, 6);
   frame->last_day = bed_date_add (frame->today, BED_DUE_DAYS_AHEAD);
   frame->put_off = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
 }

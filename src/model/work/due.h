@@ -36,7 +36,7 @@ typedef enum
 {
   BED_DUE_OVERDUE,
   BED_DUE_TODAY, /* its day has come, and is not over */
-  BED_DUE_WEEK,  /* later this week, Monday to Sunday */
+  BED_DUE_WEEK,  /* later in the week of bed_date_week_start() */
   BED_DUE_LATER, /* within BED_DUE_DAYS_AHEAD */
   BED_DUE_WARNING,
 } BedDueState;

@@ -134,15 +134,15 @@ bed_week_new (BedFarm *farm, const GPtrArray *items, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && items != NULL, NULL);
   g_autoptr (BedWeek) week = g_new0 (BedWeek, 1);
-  g_autofree char *monday = bed_date_monday (bed_farm_get_today (farm));
+  g_autofree char *first = bed_date_week_start (bed_farm_get_today (farm));
 
   week->tanks = g_ptr_array_new_with_free_func (free_tank);
   for (int i = 0; i < DAYS; i++)
     {
-      week->days[i].day = bed_date_add (monday, i);
+      week->days[i].day = bed_date_add (first, i);
       week->days[i].tasks = g_ptr_array_new_with_free_func (g_free);
     }
-  week->today = bed_date_days (monday, bed_farm_get_today (farm));
+  week->today = bed_date_days (first, bed_farm_get_today (farm));
   note_due (week, items);
   if (!read_days (week, farm,
                   "SELECT day, depth, least, most FROM weather_day WHERE day BETWEEN ?1 AND ?2",

@@ -2,8 +2,8 @@
 
 #include "model/work/due.h"
 
-/* The week that runs, day by day from Monday: the weather that is written down, what was done, what
- * is due, and what is in the water. */
+/* The week that runs, day by day from bed_date_week_start(): the weather that is written down, what
+ * was done, what is due, and what is in the water. */
 
 typedef struct
 {
