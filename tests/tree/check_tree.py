@@ -367,7 +367,7 @@ def letters():
 
 
 # Its words are the program's own, and what is marked in them is escaped.
-OWN_WORDS = ("src/app/manual/manual_page.c", "src/app/manual/manual_text.c")
+OWN_WORDS = ("src/app/manual/manual_page.c", "src/app/manual/manual_text.c", "src/app/widgets/compat.c")
 
 
 def typed():

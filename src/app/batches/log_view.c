@@ -372,7 +372,8 @@ make_lists (BedLogView *self)
   gtk_box_append (GTK_BOX (box), bed_section_new (_ ("Its life"), all));
   for (guint i = 0; i < N_LISTS; i++)
     {
-      GtkWidget *list = GTK_WIDGET (self->lists[i] = bed_table_new_of_one (self->farm, lists[i].table));
+      GtkWidget *list
+          = GTK_WIDGET (self->lists[i] = bed_table_new_of_one (self->farm, lists[i].table));
 
       bed_put_right_in (self->lists[i], self->farm, lists[i].table->kind);
       bed_styled (list, "lines-10");

@@ -22,6 +22,8 @@ struct _BedDueRow
   GtkListBoxRow parent_instance;
   BedFarm *farm;
   BedDueItem *item;
+  GtkWidget *what;
+  GtkWidget *act;
   GtkWidget *why;
 };
 
@@ -233,7 +235,7 @@ add_buttons (BedDueRow *self, GtkWidget *line)
   bed_named (act, name);
   bed_named (why, asked);
   gtk_widget_set_sensitive (act, !bed_farm_get_read_only_why (self->farm));
-  bed_styled (act, "act");
+  self->act = bed_styled (act, "act");
   gtk_widget_set_valign (act, GTK_ALIGN_CENTER);
   gtk_widget_set_valign (why, GTK_ALIGN_CENTER);
   gtk_widget_set_focus_on_click (act, FALSE);
@@ -276,14 +278,22 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
                           bed_words_new (item->detail, "due-detail"), NULL);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  line = bed_row_new (12, make_cell (day, "numeric", "due-day"),
-                      make_cell (_ (item->rule->what), "due-what", "due-name"), words, NULL);
+  self->what = make_cell (_ (item->rule->what), "due-what", "due-name");
+  line = bed_row_new (12, make_cell (day, "numeric", "due-day"), self->what, words, NULL);
   add_buttons (self, line);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self),
                               bed_styled (bed_column_new (0, line, self->why, NULL), "due"));
   g_autofree char *name = g_strdup_printf ("%s, %s", _ (item->rule->what), subject);
   bed_named (GTK_WIDGET (self), name);
   return self;
+}
+
+void
+bed_due_row_align (BedDueRow *self, GtkSizeGroup *what, GtkSizeGroup *act)
+{
+  g_return_if_fail (BED_IS_DUE_ROW (self));
+  gtk_size_group_add_widget (what, self->what);
+  gtk_size_group_add_widget (act, self->act);
 }
 
 gint64

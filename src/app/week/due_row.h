@@ -11,5 +11,8 @@ G_DECLARE_FINAL_TYPE (BedDueRow, bed_due_row, BED, DUE_ROW, GtkListBoxRow)
 /* Takes @item. */
 BedDueRow *bed_due_row_new (BedFarm *farm, BedDueItem *item);
 
+/* What is due, and the button, are as wide as those of the other rows in the groups. */
+void bed_due_row_align (BedDueRow *self, GtkSizeGroup *what, GtkSizeGroup *act);
+
 /* The batch whose sample logs it asks to weigh, 0 when it asks for something else. */
 gint64 bed_due_row_get_weighed (BedDueRow *self);

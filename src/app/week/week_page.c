@@ -115,6 +115,8 @@ static void
 show_items (BedWeekPage *self, GPtrArray *items)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GtkSizeGroup) what = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  g_autoptr (GtkSizeGroup) act = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   GtkWidget *list = NULL;
   int state = -1;
 
@@ -125,7 +127,9 @@ show_items (BedWeekPage *self, GPtrArray *items)
       if (!list || (int) item->state != state)
         list = add_section (self, item->state);
       state = item->state;
-      gtk_list_box_append (GTK_LIST_BOX (list), GTK_WIDGET (bed_due_row_new (farm, item)));
+      BedDueRow *row = bed_due_row_new (farm, item);
+      bed_due_row_align (row, what, act);
+      gtk_list_box_append (GTK_LIST_BOX (list), GTK_WIDGET (row));
     }
   if (items->len == 0)
     gtk_box_append (GTK_BOX (self->sections), bed_words_new (_ ("Nothing is due."), "heading"));

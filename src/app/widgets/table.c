@@ -6,6 +6,7 @@
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
 #include "app/widgets/table_cell.h"
+#include "app/widgets/table_menu.h"
 #include "app/widgets/trouble.h"
 
 #define FILTER_AFTER 150 /* ms after the last key */
@@ -278,40 +279,14 @@ sort_cb (GtkWidget *widget, const char *action, GVariant *parameter)
                                     at > 0 ? GTK_SORT_ASCENDING : GTK_SORT_DESCENDING);
 }
 
-static GMenu *
-make_menu (BedTable *self)
-{
-  GMenu *menu = g_menu_new ();
-  g_autoptr (GMenu) rows = g_menu_new ();
-  g_autoptr (GMenu) sort = g_menu_new ();
-
-  if (is_handled (self, "opened"))
-    g_menu_append (rows, _ ("Open"), "table.open");
-  if (is_handled (self, "change"))
-    g_menu_append (rows, _ ("Change"), "table.change");
-  if (is_handled (self, "remove"))
-    g_menu_append (rows, _ ("Remove"), "table.remove");
-  for (guint i = 0; i < self->spec->n_columns; i++)
-    {
-      g_autofree char *up = g_strdup_printf ("table.sort(%d)", (int) i + 1);
-      g_autofree char *down = g_strdup_printf ("table.sort(%d)", -(int) i - 1);
-      g_autofree char *label = g_strdup_printf (_ ("Sort by %s"), _ (self->columns[i].title));
-      g_autofree char *turned = g_strdup_printf (_ ("%s, last first"), label);
-
-      g_menu_append (sort, label, up);
-      g_menu_append (sort, turned, down);
-    }
-  g_menu_append_section (menu, NULL, G_MENU_MODEL (rows));
-  g_menu_append_submenu (menu, _ ("Sort"), G_MENU_MODEL (sort));
-  return menu;
-}
-
 static void
 show_menu (BedTable *self, int x, int y)
 {
   if (!self->menu)
     {
-      g_autoptr (GMenu) menu = make_menu (self);
+      const BedTableDeeds deeds = { is_handled (self, "opened"), is_handled (self, "change"),
+                                    is_handled (self, "remove") };
+      g_autoptr (GMenu) menu = bed_table_menu_new (&deeds, self->columns, self->spec->n_columns);
 
       self->menu = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
       gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
