@@ -27,10 +27,10 @@ painted_cb (gpointer painted)
 }
 
 /* Twice, for what is given its size may ask for another one. */
-void
-places_settle (Places *self)
+static void
+settle (gpointer window)
 {
-  GdkFrameClock *clock = gtk_widget_get_frame_clock (GTK_WIDGET (self->window));
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
   gboolean painted = FALSE;
   gulong handler
       = g_signal_connect_swapped (clock, "after-paint", G_CALLBACK (painted_cb), &painted);
@@ -44,6 +44,12 @@ places_settle (Places *self)
         g_main_context_iteration (NULL, TRUE);
     }
   g_signal_handler_disconnect (clock, handler);
+}
+
+void
+places_settle (Places *self)
+{
+  settle (self->window);
 }
 
 /* For its style sheets; one for all, since it has a name on the bus. */
@@ -73,7 +79,7 @@ places_new (int width)
   g_autofree char *path = g_build_filename (self->folder, "demo.bedlog", NULL);
   self->farm = bed_demo_new (path, &plan, &error);
   g_assert_no_error (error);
-  self->window = bed_window_new (get_application ());
+  self->window = bed_window_new (get_application (), NULL);
   gtk_window_set_default_size (GTK_WINDOW (self->window), width, 800);
   gtk_window_present (GTK_WINDOW (self->window));
   bed_window_set_farm (self->window, self->farm);
@@ -406,6 +412,7 @@ places_walk_dialogs (Places *self, PlaceSeen seen)
       GtkWindow *window = find_dialog (self);
       if (!window)
         g_error ("%s: nothing opens", dialogs[i].name);
+      settle (window);
       seen (self, dialogs[i].name, window);
       gtk_window_destroy (window);
     }

@@ -66,7 +66,8 @@ bed_shortcuts_show (GtkWidget *inside, const BedPageKey *keys, BedPage *page)
     add_keys (column, _ ("This page"), BED_PAGE_GET_CLASS (page)->keys, first);
   add_keys (column, _ ("Forms and tables"), everywhere, first);
   add_keys (column, _ ("Everywhere"), keys, first);
-  bed_window_build (window, inside, _ ("Keyboard shortcuts"), bed_scrolled_new (column));
+  bed_window_build (window, inside, _ ("Keyboard shortcuts"),
+                    bed_named (bed_scrolled_new (column), _ ("Keyboard shortcuts")));
   bed_window_close_on_escape (window);
   bed_topic_set (window, "keys");
   /* Beside what it is about, which can be used meanwhile. */
