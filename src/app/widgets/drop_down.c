@@ -42,6 +42,8 @@ bed_drop_down_new (GtkStringList *words, const char *name)
 {
   GtkWidget *drop = gtk_drop_down_new (words ? G_LIST_MODEL (words) : NULL, NULL);
 
+  /* GTK 4.18 takes what is chosen for its name, too. */
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (drop), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   if (name)
     {
       bed_named (drop, name);
