@@ -8,6 +8,7 @@
 #include "app/batches/log_view.h"
 #include "app/batches/retire_form.h"
 #include "app/widgets/table.h"
+#include "model/season/batch_glance.h"
 
 static GArray *
 read_logs (BedFarm *farm)
@@ -196,6 +197,7 @@ test_batch_cells (Scene *scene, gconstpointer data)
   g_autoptr (BedRow) row = g_list_model_get_item (G_LIST_MODEL (list), 0);
   for (guint i = 0; i < G_N_ELEMENTS (cells); i++)
     gtk_box_append (GTK_BOX (box), cells[i]);
+  g_assert_nonnull (bed_batch_glances_get (scene->farm, NULL));
   bed_batch_cell_mark_show (cells[0], row);
   bed_batch_cell_life_show (cells[1], row);
   bed_batch_cell_weeks_show (cells[2], row);

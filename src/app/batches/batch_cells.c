@@ -34,12 +34,12 @@ free_cell (gpointer data)
   g_free (data);
 }
 
-/* NULL for a batch that is not inoculated yet, and for what could not be read, which the page
- * says. */
+/* NULL for a batch that is not inoculated yet, and for what the page has not read yet or could
+ * not, which it says. */
 static const BedBatchGlance *
 find (const Cell *cell, const BedBatchGlances **all)
 {
-  *all = bed_batch_glances_get (cell->farm, NULL);
+  *all = bed_batch_glances_peek (cell->farm);
   return *all ? g_hash_table_lookup ((*all)->batches, &cell->batch) : NULL;
 }
 
@@ -197,6 +197,8 @@ bed_batch_cell_weeks_show (GtkWidget *area, BedRow *row)
   const BedBatchGlance *glance = find (cell, &all);
   double sum = 0, best = 0;
 
+  if (!all)
+    return;
   for (guint i = 0; glance && i < G_N_ELEMENTS (glance->weeks); i++)
     {
       sum += glance->weeks[i];

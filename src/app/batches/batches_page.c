@@ -124,16 +124,26 @@ log_left_cb (BedBatchesPage *self)
   bed_batch_detail_show_log (get_detail (self), bed_log_view_get_log (self->log));
 }
 
-/* What the list draws, and the log. */
+/* The marks of the list, and the log. */
 static gboolean
 refresh_own (BedPartsPage *page, GError **error)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
   BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
 
-  if (!bed_batch_mark_read (farm, error) || !bed_batch_glances_get (farm, error))
+  if (!bed_batch_mark_read (farm, error))
     return FALSE;
   return !is_log_seen (self) || bed_log_view_refresh (self->log, error);
+}
+
+/* What the list draws of the picks and losses of every batch. */
+static gboolean
+bed_batches_page_refresh_late (BedPage *page, GError **error)
+{
+  if (!bed_batch_glances_get (bed_page_get_farm (page), error))
+    return FALSE;
+  bed_browser_show_rows (get_batches (BED_BATCHES_PAGE (page)));
+  return TRUE;
 }
 
 static void
@@ -241,6 +251,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   parts_class->parts = parts;
   parts_class->refresh_own = refresh_own;
   page_class->make = bed_batches_page_make;
+  page_class->refresh_late = bed_batches_page_refresh_late;
   page_class->open_parts = bed_batches_page_open_parts;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;

@@ -117,9 +117,10 @@ show_reading (BedBrowser *self)
                                                                      : "empty");
 }
 
-static void
-selected_cb (BedBrowser *self)
+void
+bed_browser_read (BedBrowser *self)
 {
+  g_return_if_fail (BED_IS_BROWSER (self));
   g_autoptr (GError) error = NULL;
 
   /* While another program holds the farm the one that was read stays. */
@@ -133,13 +134,12 @@ selected_cb (BedBrowser *self)
   show_other (self, trouble);
 }
 
-/* A page opens on something to read. */
+/* A page opens on something to read, and reads it when it is seen. */
 static void
 select_first (BedBrowser *self)
 {
   if (g_list_model_get_n_items (G_LIST_MODEL (bed_table_get_list (self->table))) > 0)
     bed_table_select (self->table, bed_list_get_id (bed_table_get_list (self->table), 0));
-  selected_cb (self);
 }
 
 static void
@@ -242,12 +242,12 @@ bed_browser_new (BedFarm *farm, const BedBrowserSpec *spec)
   bed_stack_add (self->stack, bed_empty_new (&spec->empty), "empty");
   bed_stack_add (self->stack, GTK_WIDGET (self->split), "read");
   bed_part_set_child (BED_PART (self), self->stack);
-  g_signal_connect_swapped (self->table, "selected", G_CALLBACK (selected_cb), self);
   g_signal_connect_swapped (self->table, "opened", G_CALLBACK (opened_cb), self);
   g_signal_connect_swapped (self->table, "change", G_CALLBACK (row_change_cb), self);
   g_signal_connect_swapped (self->table, "remove", G_CALLBACK (row_remove_cb), self);
   show_reading (self);
   select_first (self);
+  g_signal_connect_swapped (self->table, "selected", G_CALLBACK (bed_browser_read), self);
   return self;
 }
 
@@ -301,6 +301,13 @@ bed_browser_show_detail (BedBrowser *self)
 {
   g_return_if_fail (BED_IS_BROWSER (self));
   bed_split_show_detail (self->split);
+}
+
+void
+bed_browser_show_rows (BedBrowser *self)
+{
+  g_return_if_fail (BED_IS_BROWSER (self));
+  bed_list_show_again (bed_table_get_list (self->table));
 }
 
 gint64

@@ -48,8 +48,14 @@ GtkWidget *bed_browser_get_detail (BedBrowser *self);
 
 BedForm *bed_browser_get_form (BedBrowser *self);
 
-/* The farm changed: reads the chosen record again. */
+/* The farm changed: reads the chosen record again. To be called before it is first seen. */
 gboolean bed_browser_refresh (BedBrowser *self, GError **error);
+
+/* The rows anew, with what is drawn in them and was not there before. */
+void bed_browser_show_rows (BedBrowser *self);
+
+/* Reads the chosen record again; what cannot be read is said in its place. */
+void bed_browser_read (BedBrowser *self);
 
 /* Head of a detail: the name, a line about it, and the buttons Change and Remove, which work in
  * a browser. @extra (may be NULL) goes before them. */

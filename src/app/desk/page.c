@@ -19,6 +19,8 @@ typedef struct
   GtkWidget *figures; /* the same */
   GtkWidget *trouble;
   GtkWidget *content;
+  gboolean watched; /* late_cb() is called */
+  guint frames;     /* as often as it was */
 } BedPagePrivate;
 
 enum
@@ -47,21 +49,53 @@ say_trouble (BedPage *self, const GError *error)
   gtk_widget_set_visible (priv->content, !error || bed_typing_is_seen (priv->content));
 }
 
+typedef gboolean (*Reading) (BedPage *self, GError **error);
+
+/* What cannot be read now, while another program holds the farm, stays as it is: the farm tells of
+ * it again. */
 static void
-refresh (BedPage *self)
+read_page (BedPage *self, Reading reading)
 {
   BedPagePrivate *priv = get_private (self);
-  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
   g_autoptr (GError) error = NULL;
 
-  /* What cannot be read now, while another program holds the farm, stays as it is: the farm
-   * tells of it again. */
-  if (!priv->stale || !bed_farm_begin_reading (priv->farm))
+  if (!bed_farm_begin_reading (priv->farm))
     return;
-  gboolean read = !klass->refresh || klass->refresh (self, &error);
+  gboolean read = !reading || reading (self, &error);
   gboolean all = bed_farm_end_reading (priv->farm, error ? NULL : &error);
   priv->stale = read && all ? 0 : G_MAXUINT64;
   say_trouble (self, error);
+}
+
+/* Called before each frame: the second time the first is painted. */
+static gboolean
+late_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  BedPage *self = BED_PAGE (widget);
+  BedPagePrivate *priv = get_private (self);
+
+  if (priv->frames++ == 0)
+    return G_SOURCE_CONTINUE;
+  if (!priv->stale)
+    read_page (self, BED_PAGE_GET_CLASS (self)->refresh_late);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
+read_all (BedPage *self, GError **error)
+{
+  BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+
+  return (!klass->refresh || klass->refresh (self, error))
+         && (get_private (self)->frames <= 1 || !klass->refresh_late
+             || klass->refresh_late (self, error));
+}
+
+static void
+refresh (BedPage *self)
+{
+  if (get_private (self)->stale)
+    read_page (self, read_all);
 }
 
 static void
@@ -75,8 +109,15 @@ farm_changed_cb (BedPage *self, guint64 kinds, BedFarm *farm)
 static void
 bed_page_map (GtkWidget *widget)
 {
+  BedPagePrivate *priv = get_private (BED_PAGE (widget));
+
   GTK_WIDGET_CLASS (bed_page_parent_class)->map (widget);
   refresh (BED_PAGE (widget));
+  if (BED_PAGE_GET_CLASS (widget)->refresh_late && !priv->watched)
+    gtk_widget_add_tick_callback (widget, late_cb, NULL, NULL);
+  priv->watched = TRUE;
+  if (priv->frames == 1)
+    priv->frames = 0; /* left before it was painted */
 }
 
 /* Never child_focus() of the page: where nothing takes the keyboard that asks this again. */

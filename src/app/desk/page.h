@@ -35,6 +35,9 @@ struct _BedPageClass
    * page is seen; what happens before waits. Where it fails, or anything it asked did, the page
    * says so in place of its content. */
   gboolean (*refresh) (BedPage *self, GError **error);
+  /* The half of it that takes long on a large farm and is not what one came for: when the page is
+   * first shown, after it was painted without. May be NULL. */
+  gboolean (*refresh_late) (BedPage *self, GError **error);
   /* Ctrl+N. Nothing happens when the farm can only be read. */
   void (*add) (BedPage *self);
   /* Ctrl+P. */

@@ -12,6 +12,7 @@
 typedef struct
 {
   GtkStack *stack;
+  GHashTable *stale; /* BedPagePart: lists that changed since they were last seen; a set */
 } BedPartsPagePrivate;
 
 G_DEFINE_ABSTRACT_TYPE_WITH_PRIVATE (BedPartsPage, bed_parts_page, BED_TYPE_PAGE)
@@ -48,18 +49,41 @@ see_list (BedPartsPage *self, BedKind kind)
   return list;
 }
 
+/* Those that are not seen wait until they are. */
+static gboolean
+refresh_lists (BedPartsPage *self, GError **error)
+{
+  BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
+  gboolean read = TRUE;
+
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (!get_list (self, part))
+      continue;
+    else if (strcmp (part->name, bed_parts_page_get_seen (self)) != 0)
+      g_hash_table_add (priv->stale, (gpointer) part);
+    else
+      read = read && bed_browser_refresh (get_list (self, part), error);
+  return read;
+}
+
 static gboolean
 bed_parts_page_refresh (BedPage *page, GError **error)
 {
   BedPartsPage *self = BED_PARTS_PAGE (page);
   BedPartsPageClass *klass = BED_PARTS_PAGE_GET_CLASS (self);
 
-  if (klass->refresh_own && !klass->refresh_own (self, error))
-    return FALSE;
+  return (!klass->refresh_own || klass->refresh_own (self, error)) && refresh_lists (self, error);
+}
+
+static void
+seen_cb (BedPartsPage *self)
+{
+  BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
+
   for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (get_list (self, part) && !bed_browser_refresh (get_list (self, part), error))
-      return FALSE;
-  return TRUE;
+    if (g_strcmp0 (part->name, bed_parts_page_get_seen (self)) == 0
+        && g_hash_table_remove (priv->stale, part))
+      bed_browser_read (get_list (self, part));
 }
 
 /* To the list that is seen, else to the first. */
@@ -158,10 +182,20 @@ bed_parts_page_make (BedPage *page)
 }
 
 static void
+bed_parts_page_finalize (GObject *object)
+{
+  BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (BED_PARTS_PAGE (object));
+
+  g_hash_table_unref (priv->stale);
+  G_OBJECT_CLASS (bed_parts_page_parent_class)->finalize (object);
+}
+
+static void
 bed_parts_page_class_init (BedPartsPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->finalize = bed_parts_page_finalize;
   GTK_WIDGET_CLASS (klass)->grab_focus = bed_parts_page_grab_focus;
   page_class->make = bed_parts_page_make;
   page_class->refresh = bed_parts_page_refresh;
@@ -177,6 +211,9 @@ bed_parts_page_init (BedPartsPage *self)
   BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
 
   priv->stack = GTK_STACK (gtk_stack_new ());
+  priv->stale = g_hash_table_new (NULL, NULL);
+  g_signal_connect_object (priv->stack, "notify::visible-child", G_CALLBACK (seen_cb), self,
+                           G_CONNECT_SWAPPED);
 }
 
 BedBrowser *

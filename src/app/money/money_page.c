@@ -228,9 +228,8 @@ show_categories (BedMoneyPage *self, GPtrArray *parts, gint64 cost)
 }
 
 static gboolean
-show_season (gpointer page, GError **error)
+show_season (BedMoneyPage *self, GError **error)
 {
-  BedMoneyPage *self = page;
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   int year = bed_season_chooser_get (self->chooser);
   g_autoptr (GPtrArray) purposes = NULL;
@@ -238,8 +237,7 @@ show_season (gpointer page, GError **error)
   gint64 cost = 0;
 
   if (!show_figures (self, year, error) || !(purposes = bed_season_by_purpose (farm, year, error))
-      || !(categories = bed_season_by_category (farm, year, error))
-      || !bed_money_seasons_show (self->seasons, farm, year, error))
+      || !(categories = bed_season_by_category (farm, year, error)))
     return FALSE;
   for (guint i = 0; i < categories->len; i++)
     cost += ((BedSeasonPart *) categories->pdata[i])->amount;
@@ -249,10 +247,25 @@ show_season (gpointer page, GError **error)
   return TRUE;
 }
 
+static gboolean
+bed_money_page_refresh_late (BedPage *page, GError **error)
+{
+  BedMoneyPage *self = BED_MONEY_PAGE (page);
+
+  return bed_money_seasons_show (self->seasons, bed_page_get_farm (page),
+                                 bed_season_chooser_get (self->chooser), error);
+}
+
+static gboolean
+show_all (gpointer page, GError **error)
+{
+  return show_season (page, error) && bed_money_page_refresh_late (page, error);
+}
+
 static void
 season_changed_cb (BedMoneyPage *self)
 {
-  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_season);
+  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_all);
 }
 
 static gboolean
@@ -367,6 +380,7 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   parts_class->parts = parts;
   parts_class->refresh_own = bed_money_page_refresh_own;
   parts_class->make_beside = make_chooser;
+  page_class->refresh_late = bed_money_page_refresh_late;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT)

@@ -190,20 +190,29 @@ show_batches (BedSeasonPage *self, GError **error)
 }
 
 static gboolean
-show_season (gpointer page, GError **error)
+show_season (BedSeasonPage *self, GError **error)
 {
-  BedSeasonPage *self = page;
-
   bed_workbook_button_set_season (self->write, bed_season_chooser_get (self->chooser));
-  return show_figures (self, error) && show_run (self, error)
-         && bed_batch_mark_read (bed_page_get_farm (BED_PAGE (self)), error)
-         && show_batches (self, error);
+  return show_figures (self, error) && show_run (self, error);
+}
+
+static gboolean
+bed_season_page_refresh_late (BedPage *page, GError **error)
+{
+  return bed_batch_mark_read (bed_page_get_farm (page), error)
+         && show_batches (BED_SEASON_PAGE (page), error);
+}
+
+static gboolean
+show_all (gpointer page, GError **error)
+{
+  return show_season (page, error) && bed_season_page_refresh_late (page, error);
 }
 
 static void
 season_changed_cb (BedSeasonPage *self)
 {
-  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_season);
+  bed_host_read (self, bed_page_get_farm (BED_PAGE (self)), show_all);
 }
 
 static gboolean
@@ -267,4 +276,5 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
   page_class->print_title = N_ ("Print what this page shows");
   page_class->make = bed_season_page_make;
   page_class->refresh = bed_season_page_refresh;
+  page_class->refresh_late = bed_season_page_refresh_late;
 }

@@ -24,9 +24,20 @@ struct _BedWeekPage
   BedWeekStrip *strip;
   GtkWidget *sections;
   BedWeatherBar *weather;
+
+  BedFigureAnswers got;
+  GPtrArray *items; /* of BedDueItem; those that have no row yet */
+  GtkWidget *list;  /* where the newest row is, or NULL; and what that list is of */
+  BedDueState state;
+  GtkSizeGroup *what, *act; /* of its rows */
+  guint rows_source;        /* the others come in idle moments */
 };
 
 BED_DEFINE_TYPE (BedWeekPage, bed_week_page, BED_TYPE_PAGE)
+
+#define FIGURES_EARLY 2 /* what is expected comes late */
+#define ROWS_FIRST 24   /* more than a window shows */
+#define ROWS_MORE 32    /* in an idle moment */
 
 /* The week shown may begin on another day than that of ISO 8601, by which it is numbered and
  * plans go: most of it is of the one of its middle. */
@@ -76,25 +87,33 @@ dup_state_heading (BedDueState state, const char *today)
     }
 }
 
-static gboolean
-show_figures (BedWeekPage *self, GPtrArray *items, GError **error)
+/* The first @n of them. */
+static void
+show_figures (BedWeekPage *self, guint n)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
+  BedPageFigure figures[] = {
+    bed_figure_answer (farm, &self->got, BED_FIGURE_WEEK_LOGS_DUE, texts),
+    bed_figure_answer (farm, &self->got, BED_FIGURE_WEEK_OVERDUE, texts),
+    bed_figure_answer (farm, &self->got, BED_FIGURE_EXPECTED_WEEK, texts),
+  };
+
+  bed_page_set_figures (BED_PAGE (self), figures, MIN (n, G_N_ELEMENTS (figures)));
+}
+
+static gboolean
+bed_week_page_refresh_late (BedPage *page, GError **error)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (page);
   g_autofree char *middle = dup_middle (bed_farm_get_today (farm));
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new_done (farm, error);
-  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
-  BedFigureAnswers got;
 
   if (!plan)
     return FALSE;
-  bed_figures_read_due (items, &got);
-  bed_figures_read_soaks (plan, middle, &got);
-  BedPageFigure figures[] = {
-    bed_figure_answer (farm, &got, BED_FIGURE_WEEK_LOGS_DUE, texts),
-    bed_figure_answer (farm, &got, BED_FIGURE_WEEK_OVERDUE, texts),
-    bed_figure_answer (farm, &got, BED_FIGURE_EXPECTED_WEEK, texts),
-  };
-  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  bed_figures_read_soaks (plan, middle, &self->got);
+  show_figures (self, FIGURES_EARLY + 1);
   return TRUE;
 }
 
@@ -110,30 +129,54 @@ add_section (BedWeekPage *self, BedDueState state)
   return list;
 }
 
-/* @items is taken apart: each row owns its item. */
+static void
+add_rows (BedWeekPage *self, guint most)
+{
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
+
+  for (; self->items->len && most; most--)
+    {
+      BedDueItem *item = g_ptr_array_steal_index (self->items, 0);
+
+      if (!self->list || self->state != item->state)
+        self->list = add_section (self, item->state);
+      self->state = item->state;
+      BedDueRow *row = bed_due_row_new (farm, item);
+      bed_due_row_align (row, self->what, self->act);
+      gtk_list_box_append (GTK_LIST_BOX (self->list), GTK_WIDGET (row));
+    }
+}
+
+static gboolean
+add_rows_cb (gpointer data)
+{
+  BedWeekPage *self = data;
+
+  add_rows (self, ROWS_MORE);
+  if (self->items->len)
+    return G_SOURCE_CONTINUE;
+  self->rows_source = 0;
+  return G_SOURCE_REMOVE;
+}
+
+/* Takes @items: each row owns its own in the end. */
 static void
 show_items (BedWeekPage *self, GPtrArray *items)
 {
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
-  g_autoptr (GtkSizeGroup) what = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  g_autoptr (GtkSizeGroup) act = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  GtkWidget *list = NULL;
-  int state = -1;
-
+  g_clear_handle_id (&self->rows_source, g_source_remove);
+  g_clear_pointer (&self->items, g_ptr_array_unref);
+  self->items = items;
+  self->list = NULL;
   bed_box_clear (self->sections);
-  for (guint i = 0; i < items->len; i++)
-    {
-      BedDueItem *item = items->pdata[i];
-      if (!list || (int) item->state != state)
-        list = add_section (self, item->state);
-      state = item->state;
-      BedDueRow *row = bed_due_row_new (farm, item);
-      bed_due_row_align (row, what, act);
-      gtk_list_box_append (GTK_LIST_BOX (list), GTK_WIDGET (row));
-    }
+  g_clear_object (&self->what);
+  g_clear_object (&self->act);
+  self->what = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
+  self->act = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
   if (items->len == 0)
     gtk_box_append (GTK_BOX (self->sections), bed_words_new (_ ("Nothing is due."), "heading"));
-  g_ptr_array_set_free_func (items, NULL);
+  add_rows (self, ROWS_FIRST);
+  if (items->len)
+    self->rows_source = g_idle_add_full (G_PRIORITY_LOW, add_rows_cb, self, NULL);
 }
 
 static gboolean
@@ -144,12 +187,14 @@ bed_week_page_refresh (BedPage *page, GError **error)
   g_autofree char *title = dup_title (bed_farm_get_today (bed_page_get_farm (page)));
   g_autoptr (BedWeek) week = items ? bed_week_new (bed_page_get_farm (page), items, error) : NULL;
 
-  if (!week || !show_figures (self, items, error) || !bed_first_steps_refresh (self->steps, error)
+  if (!week || !bed_first_steps_refresh (self->steps, error)
       || !bed_weather_bar_refresh (self->weather, error))
     return FALSE;
+  bed_figures_read_due (items, &self->got);
+  show_figures (self, FIGURES_EARLY);
   gtk_label_set_label (GTK_LABEL (self->title), title);
   bed_week_strip_set (self->strip, g_steal_pointer (&week));
-  show_items (self, items);
+  show_items (self, g_steal_pointer (&items));
   return TRUE;
 }
 
@@ -232,12 +277,26 @@ bed_week_page_make (BedPage *page)
 }
 
 static void
+bed_week_page_dispose (GObject *object)
+{
+  BedWeekPage *self = BED_WEEK_PAGE (object);
+
+  g_clear_handle_id (&self->rows_source, g_source_remove);
+  g_clear_pointer (&self->items, g_ptr_array_unref);
+  g_clear_object (&self->what);
+  g_clear_object (&self->act);
+  G_OBJECT_CLASS (bed_week_page_parent_class)->dispose (object);
+}
+
+static void
 bed_week_page_class_init (BedWeekPageClass *klass)
 {
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
+  G_OBJECT_CLASS (klass)->dispose = bed_week_page_dispose;
   page_class->make = bed_week_page_make;
   page_class->refresh = bed_week_page_refresh;
+  page_class->refresh_late = bed_week_page_refresh_late;
   page_class->add = bed_week_page_add;
   page_class->show_draft = bed_week_page_show_draft;
   page_class->print = bed_week_page_print;

@@ -10,6 +10,7 @@
 #include "app/widgets/trouble.h"
 
 #define FILTER_AFTER 150 /* ms after the last key */
+#define OF_NONE "0"      /* where, until it is known of which record */
 
 struct _BedTable
 {
@@ -103,6 +104,7 @@ say_when_empty (BedTable *self)
                                                : self->spec->empty ? _ (self->spec->empty)
                                                                    : _ ("Nothing here yet"));
   gtk_widget_set_visible (self->none, g_list_model_get_n_items (G_LIST_MODEL (self->list)) == 0
+                                          && g_strcmp0 (self->where, OF_NONE) != 0
                                           && !bed_list_get_trouble (self->list));
 }
 
@@ -598,7 +600,7 @@ bed_table_new (BedFarm *farm, const BedTableSpec *spec)
 BedTable *
 bed_table_new_of_one (BedFarm *farm, const BedTableSpec *spec)
 {
-  return make (farm, spec, "0");
+  return make (farm, spec, OF_NONE);
 }
 
 void

@@ -406,6 +406,22 @@ bed_list_new (BedFarm *farm, const BedListSpec *spec)
   return self;
 }
 
+void
+bed_list_show_again (BedList *self)
+{
+  g_return_if_fail (BED_IS_LIST (self));
+  g_autoptr (GList) rows = g_hash_table_get_values (self->live);
+
+  /* A handler may let a row go: hold them all meanwhile. */
+  for (GList *l = rows; l; l = l->next)
+    g_object_ref (l->data);
+  for (GList *l = rows; l; l = l->next)
+    {
+      g_signal_emit (l->data, row_signals[ROW_CHANGED], 0);
+      g_object_unref (l->data);
+    }
+}
+
 int
 bed_list_find (BedList *self, gint64 id)
 {

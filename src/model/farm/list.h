@@ -31,6 +31,10 @@ typedef struct
 /* Keeps a reference to @farm and copies @spec; owned by the caller. */
 BedList *bed_list_new (BedFarm *farm, const BedListSpec *spec);
 
+/* What rows are shown with beside their own columns is there now: "changed" of all that somebody
+ * shows. */
+void bed_list_show_again (BedList *self);
+
 /* Place of the row with that id, or -1; the id of the row at a place there is. */
 int bed_list_find (BedList *self, gint64 id);
 gint64 bed_list_get_id (BedList *self, guint position);

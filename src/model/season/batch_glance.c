@@ -156,6 +156,12 @@ read_all (BedBatchGlances *glances, BedFarm *farm, GError **error)
 }
 
 const BedBatchGlances *
+bed_batch_glances_peek (BedFarm *farm)
+{
+  return bed_farm_get_kept (farm, "batch-glances");
+}
+
+const BedBatchGlances *
 bed_batch_glances_get (BedFarm *farm, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);

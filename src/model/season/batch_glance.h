@@ -30,3 +30,6 @@ typedef struct
 /* Kept with the farm until it or its day is another; borrowed until then. NULL and an error when
  * the farm cannot be read. */
 const BedBatchGlances *bed_batch_glances_get (BedFarm *farm, GError **error);
+
+/* The same where it is read already, else NULL. */
+const BedBatchGlances *bed_batch_glances_peek (BedFarm *farm);

@@ -37,12 +37,11 @@ bed_season_weeks_read (BedFarm *farm, int season, GError **error)
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
   g_autoptr (GArray) seasons = g_array_new (FALSE, FALSE, sizeof (BedSeasonWeeks));
   g_autofree char *next = bed_season_first (farm, season + 1);
-  /* Days from their index; totals, which are few, by themselves. */
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT picked_on, sum (mass), 0 FROM pick_dated WHERE picked_on < ?1"
-            " GROUP BY picked_on"
-            " UNION ALL SELECT picked_on, mass, bed_pick_week (since, picked_on) IS NULL"
-            "  FROM pick WHERE since IS NOT NULL AND picked_on < ?1 ORDER BY 1");
+  /* One walk over all picks: their index of days would look each of them up. */
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT picked_on, sum (mass), coalesce (sum (mass) FILTER (WHERE"
+                             "  since IS NOT NULL AND bed_pick_week (since, picked_on) IS NULL), 0)"
+                             " FROM pick NOT INDEXED WHERE picked_on < ?1 GROUP BY 1 ORDER BY 1");
 
   bed_query_bind_text (q, 1, next);
   while (bed_query_next (q))
@@ -51,8 +50,8 @@ bed_season_weeks_read (BedFarm *farm, int season, GError **error)
       int of = bed_season_of (farm, day);
       g_autofree char *first = bed_season_first (farm, of);
       BedSeasonWeeks *weeks = get_season (seasons, of);
-      *(bed_query_int (q, 2) ? &weeks->of_no_week : &weeks->mass[find_week (first, day)])
-          += bed_query_real (q, 1);
+      weeks->mass[find_week (first, day)] += bed_query_real (q, 1) - bed_query_real (q, 2);
+      weeks->of_no_week += bed_query_real (q, 2);
     }
   get_season (seasons, season);
   return bed_query_finish (q, error) ? g_steal_pointer (&seasons) : NULL;

@@ -131,11 +131,10 @@ read_times (BedSoakGiven *self, BedFarm *farm, const char *day, GError **error)
 
 /* --- public ----------------------------------------------------------------------------- */
 
-BedSoakGiven *
-bed_soak_given_new (BedFarm *farm, const char *day, GError **error)
+static BedSoakGiven *
+read_given (BedFarm *farm, const char *day, GError **error)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm) && day != NULL, NULL);
-  g_autoptr (BedSoakGiven) self = g_new0 (BedSoakGiven, 1);
+  g_autoptr (BedSoakGiven) self = g_rc_box_new0 (BedSoakGiven);
 
   self->kinds = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   self->by_batch = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
@@ -147,14 +146,34 @@ bed_soak_given_new (BedFarm *farm, const char *day, GError **error)
   return g_steal_pointer (&self);
 }
 
-void
-bed_soak_given_free (BedSoakGiven *given)
+static void
+clear_given (BedSoakGiven *given)
 {
   g_hash_table_unref (given->by_batch);
   g_hash_table_unref (given->kinds);
   g_hash_table_unref (given->by_day);
   g_clear_pointer (&given->book, bed_crop_book_unref);
-  g_free (given);
+}
+
+void
+bed_soak_given_unref (BedSoakGiven *given)
+{
+  g_rc_box_release_full (given, (GDestroyNotify) clear_given);
+}
+
+BedSoakGiven *
+bed_soak_given_new (BedFarm *farm, const char *day, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm) && day != NULL, NULL);
+  g_autofree char *key = g_strconcat ("soak-given-", day, NULL);
+  BedSoakGiven *given = bed_farm_get_kept (farm, key);
+
+  if (given)
+    return g_rc_box_acquire (given);
+  given = read_given (farm, day, error);
+  if (given)
+    bed_farm_keep (farm, key, g_rc_box_acquire (given), (GDestroyNotify) bed_soak_given_unref);
+  return given;
 }
 
 /* 0: not known. */

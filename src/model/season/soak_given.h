@@ -28,10 +28,11 @@ typedef struct
   BedCropBook *book;
 } BedSoakGiven;
 
-/* As it was known on @day, YYYY-MM-DD. NULL and an error when the farm cannot be read. */
+/* As it was known on @day, YYYY-MM-DD; kept until the farm changes. NULL and an error when the farm
+ * cannot be read. */
 BedSoakGiven *bed_soak_given_new (BedFarm *farm, const char *day, GError **error);
-void bed_soak_given_free (BedSoakGiven *given);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakGiven, bed_soak_given_free)
+void bed_soak_given_unref (BedSoakGiven *given);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedSoakGiven, bed_soak_given_unref)
 
 /* What a log of @batch gives a soak in @season (the year it began), kg; where no soak of its
  * mushroom and method gave anything yet 3/8 lb, the middle of 1/4-1/2 lb a flush (S. Gabriel, "How

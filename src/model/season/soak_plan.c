@@ -38,7 +38,7 @@ free_group (BedSoakGroup *group)
 void
 bed_soak_plan_free (BedSoakPlan *plan)
 {
-  g_clear_pointer (&plan->given, bed_soak_given_free);
+  g_clear_pointer (&plan->given, bed_soak_given_unref);
   g_free (plan->first_day);
   g_clear_pointer (&plan->groups, g_ptr_array_unref);
   g_clear_pointer (&plan->bars, g_array_unref);
