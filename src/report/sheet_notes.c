@@ -41,6 +41,7 @@ static const char *const notes[] = {
   N_ ("Spawn, wax, logs, water, packaging and transport grow with the crop and are variable costs "
       "in the budget, whatever they were entered for; tools, yard, certification and other are "
       "fixed where they were entered as overhead. Common practice, no source."),
+  /* xgettext:no-c-format */
   N_ ("Fresh mass over dry wood (biological efficiency, a percentage): dry wood is the volume of "
       "the log, a cone without its tip, less its share of bark where the wood has one, times "
       "the wood's basic density. For comparison, over a log's life: 2.5-10.5 % in dry mushrooms, "
