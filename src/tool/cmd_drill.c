@@ -1,5 +1,6 @@
 #include <glib/gi18n-lib.h>
 
+#include "model/farm/habits.h"
 #include "model/farm/names.h"
 #include "print/drill/drill_farm.h"
 #include "print/drill/drill_guide.h"
@@ -105,8 +106,11 @@ write_guide (const Options *o, const BedNotation *notation, const BedDrill *dril
   g_autoptr (GError) error = NULL;
   g_autofree char *title = o->batch ? g_strdup_printf (_ ("Drilling guide, batch %s"), o->batch)
                                     : NULL;
+  /* Without a farm the options have a decimal point; the paper is for people all the same. */
+  BedNotation said = *notation;
   BedDrillGuide guide
-      = { drill, notation, title, { 0, 0 }, o->whole ? BED_GUIDE_BARK : BED_GUIDE_STRIP };
+      = { drill, &said, title, { 0, 0 }, o->whole ? BED_GUIDE_BARK : BED_GUIDE_STRIP };
+  bed_habits_mark (&said);
   BedDocument *document = bed_tool_find_paper (o->paper, notation, &guide.paper, &error)
                               ? bed_drill_guide_new (&guide, &error)
                               : NULL;
