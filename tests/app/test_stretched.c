@@ -21,7 +21,10 @@
 
 static BedFarm *farm;
 static BedWindow *window;
-static GHashTable *found; /* faults, each once */
+static GHashTable *found; /* faults of a test, each once */
+static GHashTable *seen;  /* those of one look */
+
+#define TRIES 8
 
 /* --- the farm --------------------------------------------------------------------------- */
 
@@ -132,29 +135,23 @@ dup_unmarked (const char *text)
 }
 
 static void
-tell (const char *where, const char *what, GtkWidget *widget, const char *text)
+tell (const char *what, GtkWidget *widget, const char *text)
 {
-  g_autofree char *fault = g_strdup_printf ("%s: %s (%s)", what, text, G_OBJECT_TYPE_NAME (widget));
-
-  if (!g_hash_table_contains (found, fault))
-    {
-      g_print ("# %s: %s\n", where, fault);
-      g_hash_table_add (found, g_steal_pointer (&fault));
-    }
+  g_hash_table_add (seen, g_strdup_printf ("%s: %s (%s)", what, text, G_OBJECT_TYPE_NAME (widget)));
 }
 
 static void
-check_words (const char *where, const char *what, GtkWidget *widget, const char *text)
+check_words (const char *what, GtkWidget *widget, const char *text)
 {
   g_autofree char *word = text ? dup_unmarked (text) : NULL;
 
   if (word)
-    tell (where, what, widget, text);
+    tell (what, widget, text);
 }
 
 /* What a screen reader says; GTK tells it only as what it is not. */
 static void
-check_accessible (const char *where, GtkWidget *widget)
+check_accessible (GtkWidget *widget)
 {
   static const GtkAccessibleProperty properties[] = { GTK_ACCESSIBLE_PROPERTY_LABEL,
                                                       GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
@@ -167,7 +164,7 @@ check_accessible (const char *where, GtkWidget *widget)
                 ? gtk_test_accessible_check_property (GTK_ACCESSIBLE (widget), properties[i],
                                                       "\x01")
                 : NULL;
-      check_words (where, "said unmarked", widget, said);
+      check_words ("said unmarked", widget, said);
     }
 }
 
@@ -195,7 +192,7 @@ is_scrolled (GtkWidget *widget)
 }
 
 static void
-check_room (const char *where, GtkLabel *label)
+check_room (GtkLabel *label)
 {
   GtkWidget *widget = GTK_WIDGET (label), *root = GTK_WIDGET (gtk_widget_get_root (widget));
   const char *text = gtk_label_get_text (label);
@@ -208,42 +205,56 @@ check_room (const char *where, GtkLabel *label)
   if (gtk_label_get_ellipsize (label) != PANGO_ELLIPSIZE_NONE)
     {
       if (pango_layout_is_ellipsized (gtk_label_get_layout (label)) && !has_tooltip (widget))
-        tell (where, "shortened without a tooltip", widget, text);
+        tell ("shortened without a tooltip", widget, text);
     }
   else if (!gtk_label_get_wrap (label) && natural > width + 1)
-    tell (where, "cut", widget, text);
+    tell ("cut", widget, text);
   if (gtk_widget_compute_bounds (widget, root, &bounds) && !is_scrolled (widget)
       && bounds.origin.x + bounds.size.width > gtk_widget_get_width (root) + 1)
-    tell (where, "beyond the window", widget, text);
+    tell ("beyond the window", widget, text);
 }
 
 static void
-check_widget (const char *where, GtkWidget *widget)
+check_widget (GtkWidget *widget)
 {
   /* The toolkit has languages of its own. */
   if (!gtk_widget_get_mapped (widget) || GTK_IS_WINDOW_CONTROLS (widget))
     return;
   if (GTK_IS_LABEL (widget))
     {
-      check_words (where, "unmarked", widget, gtk_label_get_text (GTK_LABEL (widget)));
-      check_room (where, GTK_LABEL (widget));
+      check_words ("unmarked", widget, gtk_label_get_text (GTK_LABEL (widget)));
+      check_room (GTK_LABEL (widget));
     }
   if (GTK_IS_ENTRY (widget))
-    check_words (where, "unmarked", widget, gtk_entry_get_placeholder_text (GTK_ENTRY (widget)));
-  check_words (where, "tooltip unmarked", widget, gtk_widget_get_tooltip_text (widget));
-  check_accessible (where, widget);
+    check_words ("unmarked", widget, gtk_entry_get_placeholder_text (GTK_ENTRY (widget)));
+  check_words ("tooltip unmarked", widget, gtk_widget_get_tooltip_text (widget));
+  check_accessible (widget);
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child;
        child = gtk_widget_get_next_sibling (child))
-    check_widget (where, child);
+    check_widget (child);
 }
 
+/* What is still on its way to its place and width is looked at again. */
 static void
 check_all (const char *where)
 {
-  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (int tries = 0; tries < TRIES; tries++)
+    {
+      g_autoptr (GList) windows = gtk_window_list_toplevels ();
 
-  for (GList *l = windows; l; l = l->next)
-    check_widget (where, l->data);
+      g_hash_table_remove_all (seen);
+      for (GList *l = windows; l; l = l->next)
+        check_widget (l->data);
+      if (g_hash_table_size (seen) == 0)
+        return;
+      app_settle (100);
+    }
+  GHashTableIter faults;
+  gpointer fault;
+  g_hash_table_iter_init (&faults, seen);
+  while (g_hash_table_iter_next (&faults, &fault, NULL))
+    if (g_hash_table_add (found, g_strdup (fault)))
+      g_print ("# %s: %s\n", where, (char *) fault);
 }
 
 static void
@@ -389,6 +400,7 @@ main (int argc, char *argv[])
 
   farm = make_farm (folder);
   found = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   window = g_object_new (BED_TYPE_WINDOW, "default-width", 1280, "default-height", 800, NULL);
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, farm);
