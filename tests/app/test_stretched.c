@@ -101,7 +101,7 @@ is_known (const char *word)
           "July", "August", "September", "October", "November", "December", "USD",    "gal",
           "min",  "Ctrl",   "Shift",     "Alt",     "Bedlog",   "Letter",   "Return", "Escape",
           "Down", "Delete", "bedlog",    "PDF",     "PNG",      "SVG",      "CSV",    "xlsx",
-          "ods",  "csv",    NULL };
+          "ods",  "csv",    "Page",      NULL };
 
   return g_strv_contains (words, word);
 }
@@ -143,7 +143,8 @@ tell (const char *what, GtkWidget *widget, const char *text)
 static void
 check_words (const char *what, GtkWidget *widget, const char *text)
 {
-  g_autofree char *word = text ? dup_unmarked (text) : NULL;
+  /* A file is called what it is called. */
+  g_autofree char *word = text && !g_path_is_absolute (text) ? dup_unmarked (text) : NULL;
 
   if (word)
     tell (what, widget, text);
