@@ -2,7 +2,8 @@
  * nothing of it is cut off in a window of 1280 x 800. */
 #include "places.h"
 
-#include <string.h>
+#include "app/widgets/split.h"
+#include "app/widgets/table.h"
 
 #define USUAL_DPI (96 * 1024)
 #define WIDTH 1280
@@ -135,11 +136,33 @@ test_pages (void)
   places_end (self);
 }
 
+/* Where one reads from right to left nothing is cut either, and the list stands where reading
+ * begins. */
+static void
+test_mirrored (void)
+{
+  gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
+  Places *self = places_new (WIDTH);
+
+  scale = 1;
+  places_walk_pages (self, check_place);
+  bed_window_show_page (self->window, "batches");
+  places_settle (self);
+  GtkWidget *split = app_find_of_type (bed_window_get_page (self->window), BED_TYPE_SPLIT);
+  GtkWidget *list = app_find_of_type (split, BED_TYPE_TABLE);
+  graphene_rect_t box;
+  g_assert_true (gtk_widget_compute_bounds (list, split, &box));
+  g_assert_cmpfloat_with_epsilon (box.origin.x + box.size.width, gtk_widget_get_width (split), 1);
+  gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
+  places_end (self);
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add_func ("/app/large/places", test_pages);
+  g_test_add_func ("/app/large/mirrored", test_mirrored);
   return g_test_run ();
 }

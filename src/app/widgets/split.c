@@ -84,9 +84,12 @@ bed_split_size_allocate (GtkWidget *widget, int width, int height, int baseline)
 
   if (!narrow)
     {
-      place (self->list, 0, 0, list, height);
-      place (self->line, list, 0, line, height);
-      place (self->detail, list + line, 0, width - list - line, height);
+      gboolean mirrored = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+      int detail = width - list - line;
+
+      place (self->list, mirrored ? detail + line : 0, 0, list, height);
+      place (self->line, mirrored ? detail : list, 0, line, height);
+      place (self->detail, mirrored ? 0 : list + line, 0, detail, height);
     }
   else if (self->on_detail)
     {

@@ -159,7 +159,9 @@ allocate_line (BedWrapLayout *self, const Line *line, int y, int whole)
         continue;
       if (!gtk_widget_get_next_sibling (child) && gtk_widget_get_halign (child) == GTK_ALIGN_END)
         x = MAX (x, whole - width);
-      gtk_widget_size_allocate (child, &(GtkAllocation){ x, y, width, line->height }, -1);
+      /* The first stands where reading begins. */
+      int left = gtk_widget_get_direction (child) == GTK_TEXT_DIR_RTL ? whole - x - width : x;
+      gtk_widget_size_allocate (child, &(GtkAllocation){ left, y, width, line->height }, -1);
       x += width + self->spacing;
     }
 }

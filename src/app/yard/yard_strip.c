@@ -382,10 +382,8 @@ bed_yard_strip_set_look (BedYardStrip *self, BedStripLook look)
 
   for (guint i = 0; i < self->words->len; i++)
     gtk_widget_set_visible (self->words->pdata[i], words);
-  if (words)
-    gtk_widget_add_css_class (self->scroller, "yard-words");
-  else
-    gtk_widget_remove_css_class (self->scroller, "yard-words");
+  gtk_widget_remove_css_class (self->scroller, words ? "yard-icons" : "yard-words");
+  gtk_widget_add_css_class (self->scroller, words ? "yard-words" : "yard-icons");
 }
 
 static gboolean
