@@ -73,7 +73,21 @@ def slanted(root, code):
                 yield f"{folder}/{name}: nothing in the window is called {word}"
 
 
+def menu(root, code):
+    """Each line of the main menu has a letter of its own."""
+    labels = re.findall(r'<attribute name="label" translatable="yes">([^<]*)<',
+                        read(root, "ui/window.ui")) + ["Rec_ent farms"]  # by recent_list.c
+    said, taken = dict(messages(read(root, f"po/{code}.po"))), {}
+    for label in labels:
+        text = said.get(label, [""])[0]
+        letter = text.partition("_")[2][:1].lower()
+        if not letter or letter in taken:
+            yield f"po/{code}.po: {text!r}: its letter is that of {taken.get(letter)!r}"
+        taken[letter] = text
+
+
 def check(root):
     for code in read(root, "po/LINGUAS").split():
         yield from words(root, code)
         yield from slanted(root, code)
+        yield from menu(root, code)
