@@ -136,23 +136,31 @@ test_pages (void)
   places_end (self);
 }
 
-/* Where one reads from right to left nothing is cut either, and the list stands where reading
- * begins. */
+static double
+get_end (GtkWidget *widget, GtkWidget *inside)
+{
+  graphene_rect_t box;
+
+  g_assert_true (gtk_widget_compute_bounds (widget, inside, &box));
+  return box.origin.x + box.size.width;
+}
+
+/* Where one reads from right to left, the list and the first of the figures stand at the right. */
 static void
 test_mirrored (void)
 {
   gtk_widget_set_default_direction (GTK_TEXT_DIR_RTL);
   Places *self = places_new (WIDTH);
 
-  scale = 1;
-  places_walk_pages (self, check_place);
-  bed_window_show_page (self->window, "batches");
+  bed_window_show_page (self->window, "money");
+  bed_page_show_part (bed_window_get_page (self->window), 1);
   places_settle (self);
-  GtkWidget *split = app_find_of_type (bed_window_get_page (self->window), BED_TYPE_SPLIT);
-  GtkWidget *list = app_find_of_type (split, BED_TYPE_TABLE);
-  graphene_rect_t box;
-  g_assert_true (gtk_widget_compute_bounds (list, split, &box));
-  g_assert_cmpfloat_with_epsilon (box.origin.x + box.size.width, gtk_widget_get_width (split), 1);
+  GtkWidget *page = GTK_WIDGET (bed_window_get_page (self->window));
+  GtkWidget *list = app_find_of_type (page, BED_TYPE_TABLE);
+  GtkWidget *split = gtk_widget_get_ancestor (list, BED_TYPE_SPLIT);
+  g_assert_cmpfloat_with_epsilon (get_end (list, split), gtk_widget_get_width (split), 1);
+  g_assert_cmpfloat (get_end (app_find_label (page, "Whole cost"), page), >,
+                     get_end (app_find_label (page, "Hours of work"), page));
   gtk_widget_set_default_direction (GTK_TEXT_DIR_LTR);
   places_end (self);
 }
