@@ -57,7 +57,8 @@ make_dialog (GtkWindow *window, const char *heading, Wait *wait)
   GtkWidget *spinner = gtk_spinner_new ();
 
   gtk_spinner_start (GTK_SPINNER (spinner));
-  adw_message_dialog_set_extra_child (ADW_MESSAGE_DIALOG (dialog), spinner);
+  gtk_box_append (GTK_BOX (adw_message_dialog_get_extra_child (ADW_MESSAGE_DIALOG (dialog))),
+                  spinner);
   adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "cancel", _ ("Cancel"));
   adw_message_dialog_set_close_response (ADW_MESSAGE_DIALOG (dialog), "cancel");
   g_signal_connect_swapped (dialog, "response", G_CALLBACK (give_up_cb), wait);

@@ -9,6 +9,8 @@
 /* 255 bytes is the most a name may have on usual disks. */
 #define LONGEST_NAME 200
 
+#define LINE 40 /* letters, of a message */
+
 typedef struct
 {
   GtkFileChooserNative *native; /* owned: nothing else holds a native dialog */
@@ -125,18 +127,29 @@ bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen, 
   ask_file (inside, ask, GTK_FILE_CHOOSER_ACTION_SELECT_FOLDER, chosen, user_data);
 }
 
-/* The heading stands in the body: libadwaita 1.7 measures its own in less than it needs, of which
- * GTK 4.18 warns. */
+static void
+say (GtkWidget *box, const char *text, const char *style)
+{
+  GtkWidget *words = bed_words_new (text, style);
+
+  gtk_label_set_xalign (GTK_LABEL (words), 0.5f);
+  gtk_label_set_justify (GTK_LABEL (words), GTK_JUSTIFY_CENTER);
+  gtk_label_set_max_width_chars (GTK_LABEL (words), LINE);
+  gtk_box_append (GTK_BOX (box), words);
+}
+
+/* In labels of its own: libadwaita 1.7 measures its heading in less than it needs, of which GTK
+ * 4.18 warns. */
 GtkWidget *
 bed_message_new (GtkWindow *window, const char *heading, const char *text)
 {
   GtkWidget *dialog = adw_message_dialog_new (window, NULL, NULL);
-  g_autofree char *body
-      = g_markup_printf_escaped ("<span size=\"136%%\" weight=\"ultrabold\">%s</span>%s%s", heading,
-                                 text ? "\n\n" : "", text ? text : "");
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
 
-  adw_message_dialog_set_body_use_markup (ADW_MESSAGE_DIALOG (dialog), TRUE);
-  adw_message_dialog_set_body (ADW_MESSAGE_DIALOG (dialog), body);
+  say (box, heading, "title-2");
+  if (text)
+    say (box, text, NULL);
+  adw_message_dialog_set_extra_child (ADW_MESSAGE_DIALOG (dialog), box);
   gtk_accessible_reset_relation (GTK_ACCESSIBLE (dialog), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   gtk_window_set_title (GTK_WINDOW (dialog), heading);
   return bed_named (dialog, heading);

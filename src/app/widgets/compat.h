@@ -30,7 +30,8 @@ void bed_ask_save_file (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen 
 void bed_ask_folder (GtkWidget *inside, const BedFileAsk *ask, BedFileChosen chosen,
                      gpointer user_data);
 
-/* An AdwMessageDialog without responses yet. @text may be NULL. */
+/* An AdwMessageDialog without responses yet; more may be put into the box that is its extra child.
+ * @text may be NULL. */
 GtkWidget *bed_message_new (GtkWindow *window, const char *heading, const char *text);
 
 /* One sentence that must be read; for what a toast is too small for. */

@@ -423,21 +423,12 @@ add_column (BedTable *self, int at)
   gtk_column_view_append_column (self->view, made);
 }
 
-/* GTK 4.18 measures what is in a cell of a fixed width without asking whether anything is. */
-static void
-set_up_filling_cb (GtkListItemFactory *factory, GtkListItem *item)
-{
-  gtk_list_item_set_child (item, gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0));
-}
-
 /* No wider than what is left. */
 static void
 add_filling (BedTable *self)
 {
-  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_autoptr (GtkColumnViewColumn) filling = gtk_column_view_column_new (NULL, factory);
-
-  g_signal_connect (factory, "setup", G_CALLBACK (set_up_filling_cb), NULL);
+  g_autoptr (GtkColumnViewColumn) filling
+      = gtk_column_view_column_new (NULL, bed_table_cell_filling_new ());
 
   gtk_column_view_column_set_fixed_width (filling, 0);
   gtk_column_view_column_set_expand (filling, TRUE);

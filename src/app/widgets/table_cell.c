@@ -250,3 +250,18 @@ bed_table_cell_has_words (const BedTableColumn *column)
 {
   return column->cell != BED_CELL_DRAWN || column->width;
 }
+
+static void
+set_up_filling_cb (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_list_item_set_child (item, gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0));
+}
+
+GtkListItemFactory *
+bed_table_cell_filling_new (void)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_filling_cb), NULL);
+  return factory;
+}

@@ -40,6 +40,10 @@ BedTableColumn bed_table_cell_resolve (BedKind kind, const BedTableColumn *colum
 /* The cells of a table's columns; these are resolved. */
 GtkListItemFactory *bed_table_cell_factory_new (BedFarm *farm, const BedTableColumn *column);
 
+/* Cells with nothing in them but a widget: GTK 4.18 measures the one of a cell in a column of fixed
+ * width without asking whether there is one. */
+GtkListItemFactory *bed_table_cell_filling_new (void);
+
 /* The position of the row that @cell, anything inside @view, is in; GTK_INVALID_LIST_POSITION for
  * none. */
 guint bed_table_cell_find_row (GtkWidget *cell, GtkWidget *view);
