@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "app/widgets/plot.h"
-#include "print/yard/yard_look.h"
+#include "print/yard/yard_palette.h"
 
 #define LEAST 4.5
 #define LEAST_SHARE 0.004 /* of the box, of what is a letter and not the rim of one */
@@ -285,12 +285,37 @@ test_ink (void)
   check_ink ("#383838");
 }
 
+/* The yard's names stand on the ground and on what lies on it. */
+static void
+test_yard (void)
+{
+  for (BedPaletteName name = BED_PALETTE_LIGHT; name <= BED_PALETTE_DARK; name++)
+    {
+      const BedPalette *palette = bed_palette_get (name);
+      const BedYardColour *grounds[]
+          = { &palette->around, &palette->ground, &palette->path, &palette->water, &palette->wall };
+
+      for (guint i = 0; i < G_N_ELEMENTS (grounds); i++)
+        {
+          double under = bed_colour_luminance (grounds[i]);
+          double text = ratio (bed_colour_luminance (&palette->text), under);
+          double dim = ratio (bed_colour_luminance (&palette->dim), under);
+
+          g_test_message ("style %d, ground %u: names %.2f to 1, what lies there %.2f", (int) name,
+                          i, text, dim);
+          g_assert_cmpfloat (text, >=, LEAST);
+          g_assert_cmpfloat (dim, >=, LEAST);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add_func ("/app/contrast/ink", test_ink);
+  g_test_add_func ("/app/contrast/yard", test_yard);
   g_test_add_func ("/app/contrast/places", test_places);
   return g_test_run ();
 }

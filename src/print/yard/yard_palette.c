@@ -49,7 +49,7 @@
   X (free, 0x8f9484, 0x868b7b, 0x8a8a80)                                                           \
   X (rim, 0xffffff, 0xfbfbf5, 0xffffff)                                                            \
   X (text, 0x2b3026, 0xecece4, 0x111111)                                                           \
-  X (dim, 0x646a5a, 0xa9ad9d, 0x555550)                                                            \
+  X (dim, 0x51564a, 0xbabeae, 0x555550)                                                            \
   X (accent, 0x1c71d8, 0x78aeed, 0x1c71d8)
 #define LIGHT(name, in_light, in_dark, on_paper) .name = RGB (in_light),
 #define DARK(name, in_light, in_dark, on_paper) .name = RGB (in_dark),
