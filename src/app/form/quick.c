@@ -85,8 +85,7 @@ void
 bed_quick_new (GtkWidget *owner, BedFarm *farm, BedKind kind, const char *name, BedQuickMade made,
                gpointer user_data)
 {
-  const BedKindInfo *info = bed_kind_get_info (kind);
-  g_return_if_fail (bed_forms_get_spec (kind) && info->key);
+  g_return_if_fail (bed_forms_get_spec (kind) && bed_kind_get_info (kind)->key);
   GtkWidget *window = adw_window_new ();
   Quick *quick = g_new0 (Quick, 1);
   BedForm *form = form_new (window, owner, farm, kind, bed_kind_get_new (kind));
