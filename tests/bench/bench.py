@@ -20,13 +20,13 @@ HERE = pathlib.Path(__file__).resolve().parent
 ROOT = HERE.parent.parent
 TODAY = "2026-11-20"
 SEASON = "2026"
-FULL, SMALL, LARGE, DEMO = "20000", "2000", "200000", "400"
+FULL, SMALL, LARGE, DEMO, FEW = "20000", "2000", "200000", "400", "120"
 # logs: years, picks. The demo farm is the one a person is shown.
-FARMS = {DEMO: (4, 0), SMALL: (10, 20000), FULL: (10, 200000), LARGE: (10, 2000000)}
+FARMS = {FEW: (4, 0), DEMO: (4, 0), SMALL: (10, 20000), FULL: (10, 200000), LARGE: (10, 2000000)}
 
 # A kind of row: the goal, of what, and who meets it where it is missed. A ratio is of what is
 # measured here to what stands beside it.
-RATIO, VALUE = "times", "value"
+RATIO, VALUE, MORE = "times", "value", "more"
 GOALS = {
     "edit": (2, RATIO, "here"),
     "import": (3, RATIO, "the notebook"),
@@ -36,13 +36,12 @@ GOALS = {
     "workbook-sql": (1.3, RATIO, "here"),
     "start": (1.5, RATIO, "every desk"),
     "memory": (60, VALUE, "every desk"),
-    "page": (2, RATIO, "every desk"),
+    "page": (100, MORE, "every desk"),
     "frame": (16, VALUE, "the yard"),
     "list": (5, RATIO, "here"),
     "labels": (2, RATIO, "here"),
     "rotation-cost": (1, RATIO, "here"),
 }
-MOST_MS = {"page": 100}  # and no longer than this
 
 
 def say(*words):
@@ -121,7 +120,7 @@ class Bench:
     def desk(self, logs, runs):
         return self.rows(sys.executable, ROOT / "tests/app/on_screen.py", sys.executable,
                          HERE / "desk.py", self.program("bench-desk"), self.farm(logs),
-                         self.farm(DEMO), runs)
+                         self.farm(FEW), self.farm(DEMO), runs)
 
     def lists(self, logs, tenth):
         return self.rows(self.program("bench-lists"), self.farm(logs), self.farm(tenth))
@@ -204,12 +203,11 @@ def judge(key, here, beside):
     goal, of, owner = GOALS.get(key, (None, VALUE, ""))
     if goal is None:
         return "–", "–"
-    most = MOST_MS.get(key, math.inf)
-    value = here if of == VALUE else here / beside
-    words = f"at most {goal:g}" + (f", and {most} ms" if most < math.inf else "")
+    value = here if of == VALUE else here - beside if of == MORE else here / beside
+    words = f"at most {goal:g}" + (" ms more" if of == MORE else "")
     if math.isnan(value):
         return words, "nothing to compare"
-    if value <= goal and here <= most:
+    if value <= goal:
         return words, "met"
     return words, f"missed, owned by {'this bench' if owner == 'here' else owner}"
 
@@ -227,7 +225,7 @@ def table(rows):
 # How a figure grows: of these rows, what is measured here.
 GROWING = (("edit", "a pick is written down"), ("edit", "24 logs are moved"),
            ("outlook", "the season reckoned"), ("question", "all "), ("report", ""), ("report-memory", ""),
-           ("start", ""), ("memory", ""), ("page", "page batches"), ("page", "page season"),
+           ("start", ""), ("shown", ""), ("memory", ""), ("page", "page batches"), ("page", "page season"),
            ("list", "a row of log_today"), ("list", "a row of batch_summary"))
 
 

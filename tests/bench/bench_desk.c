@@ -102,15 +102,15 @@ settle_idle (void)
 
 /* --- what is told ---------------------------------------------------------------------- */
 
-/* kB, "VmRSS:" or "VmHWM:". */
+/* kB: its own, and of what it shares with others its part. */
 static int
-memory (const char *what)
+memory (void)
 {
   g_autofree char *status = NULL;
 
-  g_assert_true (g_file_get_contents ("/proc/self/status", &status, NULL, NULL));
-  const char *line = strstr (status, what);
-  return line ? atoi (line + strlen (what)) : 0;
+  g_assert_true (g_file_get_contents ("/proc/self/smaps_rollup", &status, NULL, NULL));
+  const char *line = strstr (status, "\nPss:");
+  return line ? atoi (line + strlen ("\nPss:")) : 0;
 }
 
 static void
@@ -121,8 +121,7 @@ tell_start (void)
 
   g_print ("start\t%.3f\nshown\t%.3f\n", (first - started) / 1e3, (shown - started) / 1e3);
   settle (SETTLE);
-  g_print ("memory\t%d\n", memory ("VmRSS:"));
-  g_print ("most\t%d\n", memory ("VmHWM:"));
+  g_print ("memory\t%d\n", memory ());
 }
 
 static GtkWidget *
@@ -230,7 +229,7 @@ tell_pages (BedWindow *window)
       settle_idle ();
       tell_frames (GTK_WIDGET (window));
     }
-  g_print ("memory of all\t%d\n", memory ("VmRSS:"));
+  g_print ("memory of all\t%d\n", memory ());
 }
 
 /* --- running ----------------------------------------------------------------------------- */

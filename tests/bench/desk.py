@@ -1,8 +1,9 @@
 #!/usr/bin/env python3
-"""desk.py BENCH_DESK FARM DEMO RUNS: start, memory, pages and the yard's frame of the desk with
-FARM open, against an empty window and against the same with DEMO; in turn, as rows for bench.py.
-Runs on the virtual screen of tests/app/on_screen.py."""
+"""desk.py BENCH_DESK FARM FEW DEMO RUNS: start, memory, pages and the yard's frame of the desk with
+FARM open, against an empty window and against the same with DEMO, and the start with FEW logs; in
+turn, as rows for bench.py. Runs on the virtual screen of tests/app/on_screen.py."""
 import os
+import statistics
 import subprocess
 import sys
 import time
@@ -24,34 +25,45 @@ def least(runs, key):
     return min(run[key] for run in runs)
 
 
+def middle(runs, key):
+    return statistics.median(run[key] for run in runs)
+
+
 def row(key, what, here, beside, unit):
     print("row", key, what, f"{here:.6g}", f"{beside:.6g}", unit, sep="\t", flush=True)
 
 
 def main():
-    program, farm, demo, runs = *sys.argv[1:4], int(sys.argv[4])
+    program, farm, few, demo, runs = *sys.argv[1:5], int(sys.argv[5])
     # The first opening of a day makes a backup; files come into the cache.
     run(program)
     first = run(program, farm)
+    run(program, few)
     run(program, demo)
-    empty, opened, small = [], [], []
+    empty, opened, little, small = [], [], [], []
     for _ in range(runs):
         empty.append(run(program))
         opened.append(run(program, farm, pages=True))
+        little.append(run(program, few))
         small.append(run(program, demo, pages=True))
     nan = float("nan")
-    row("start", "start to the first frame, beside an empty window", least(opened, "start"),
-        least(empty, "start"), "ms")
-    row("start-first", "the same, the first opening of a day", first["start"],
-        least(empty, "start"), "ms")
-    row("start-demo", "the same with the demo farm", least(small, "start"),
-        least(empty, "start"), "ms")
-    row("memory", "memory at the first frame, over the empty window's",
-        (least(opened, "memory") - least(empty, "memory")) / 1024, nan, "MB")
+    for of, which in ((opened, ""), (little, ", 120 logs"), (small, ", the demo farm")):
+        row("start", f"first frame{which}, beside an empty window's", middle(of, "start"),
+            middle(empty, "start"), "ms")
+    for of, which in ((opened, ""), (little, ", 120 logs"), (small, ", the demo farm")):
+        row("shown", f"first frame with the farm in it{which}", middle(of, "shown"),
+            middle(empty, "start"), "ms")
+    row("shown", "the same, the first opening of a day", first["shown"], middle(empty, "start"),
+        "ms")
+    row("memory", "memory at the first page, over the empty window's",
+        (middle(opened, "memory") - middle(empty, "memory")) / 1024, nan, "MB")
     row("memory-all", "memory when every page has been opened, over the empty window's",
-        (least(opened, "memory of all") - least(empty, "memory")) / 1024, nan, "MB")
+        (middle(opened, "memory of all") - middle(empty, "memory")) / 1024, nan, "MB")
     for page in (key for key in opened[0] if key.startswith("page ")):
-        row("page", f"{page}, beside the demo farm's", least(opened, page), least(small, page), "ms")
+        row("page", f"{page}, beside the demo farm's", middle(opened, page), middle(small, page),
+            "ms")
+        cpu = page.replace("page", "cpu")
+        row("page-cpu", f"{page}: of the processor", middle(opened, cpu), middle(small, cpu), "ms")
     frame = least(empty, "empty frame")
     for key, what in (("frame", "at rest"), ("zoomed", "while zooming"),
                       ("pan at 60", "panning, 60 pixels to the metre"),
