@@ -152,11 +152,27 @@ add_rows_cb (gpointer data)
 {
   BedWeekPage *self = data;
 
-  add_rows (self, ROWS_MORE);
-  if (self->items->len)
+  /* Rows that came unseen would all be laid out when the page is next shown. */
+  if (gtk_widget_get_mapped (GTK_WIDGET (self)))
+    add_rows (self, ROWS_MORE);
+  if (self->items->len && gtk_widget_get_mapped (GTK_WIDGET (self)))
     return G_SOURCE_CONTINUE;
   self->rows_source = 0;
   return G_SOURCE_REMOVE;
+}
+
+static void
+add_rows_later (BedWeekPage *self)
+{
+  if (self->items && self->items->len && !self->rows_source)
+    self->rows_source = g_idle_add_full (G_PRIORITY_LOW, add_rows_cb, self, NULL);
+}
+
+static void
+bed_week_page_map (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (bed_week_page_parent_class)->map (widget);
+  add_rows_later (BED_WEEK_PAGE (widget));
 }
 
 /* Takes @items: each row owns its own in the end. */
@@ -175,8 +191,7 @@ show_items (BedWeekPage *self, GPtrArray *items)
   if (items->len == 0)
     gtk_box_append (GTK_BOX (self->sections), bed_words_new (_ ("Nothing is due."), "heading"));
   add_rows (self, ROWS_FIRST);
-  if (items->len)
-    self->rows_source = g_idle_add_full (G_PRIORITY_LOW, add_rows_cb, self, NULL);
+  add_rows_later (self);
 }
 
 static gboolean
@@ -294,6 +309,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
   BedPageClass *page_class = BED_PAGE_CLASS (klass);
 
   G_OBJECT_CLASS (klass)->dispose = bed_week_page_dispose;
+  GTK_WIDGET_CLASS (klass)->map = bed_week_page_map;
   page_class->make = bed_week_page_make;
   page_class->refresh = bed_week_page_refresh;
   page_class->refresh_late = bed_week_page_refresh_late;

@@ -45,7 +45,8 @@ open_file (GtkApplication *application, GFile *file)
   if (!window)
     window = bed_window_new (application, path);
   bed_window_present_first (window);
-  if (!bed_window_get_farm (window))
+  /* Another file that was asked for meanwhile may be in this window: then it opens beside. */
+  if (!path || !bed_window_find (path))
     bed_window_open_file (window, file);
   return window;
 }
