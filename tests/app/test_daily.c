@@ -11,6 +11,7 @@
 #include "app/form/form_rows.h"
 #include "app/form/forms.h"
 #include "app/picking/lot_detail.h"
+#include "app/week/due_row.h"
 #include "app/widgets/table.h"
 #include "app/widgets/trend_chart.h"
 #include "app/window/search.h"
@@ -815,6 +816,50 @@ test_crop_view (Scene *scene, gconstpointer data)
   app_close (window, inside);
 }
 
+/* --- a large farm's desk ----------------------------------------------------------------- */
+
+static guint
+count_of (GtkWidget *inside, GType type)
+{
+  for (guint n = 0;; n++)
+    {
+      guint skip = n;
+
+      if (!find_of_type (inside, type, &skip))
+        return n;
+    }
+}
+
+#define TASKS 60
+
+/* What a window shows is there when it is painted, the other tasks after it; all figures then. */
+static void
+test_many_tasks (Scene *scene, gconstpointer data)
+{
+  BedWindow *window;
+  GtkWidget *page;
+
+  for (int i = 0; i < TASKS; i++)
+    scene_add (scene->farm, scene_record (scene->farm, BED_KIND_DUE, "due_on", "2026-05-11", "what",
+                                          "Order wax", NULL));
+  window = bed_window_new (NULL, NULL);
+  bed_window_present_first (window);
+  g_assert_true (gtk_widget_get_mapped (GTK_WIDGET (window)));
+  bed_window_set_farm (window, scene->farm);
+  bed_window_show_page (window, "week");
+  page = GTK_WIDGET (bed_window_get_page (window));
+  g_assert_cmpuint (count_of (page, BED_TYPE_DUE_ROW), >, 10);
+  g_assert_cmpuint (count_of (page, BED_TYPE_DUE_ROW), <, TASKS);
+  g_assert_null (app_find_label (page, "To pick this week"));
+  for (int i = 0; i < 40 && count_of (page, BED_TYPE_DUE_ROW) < TASKS; i++)
+    app_settle (50);
+  g_assert_cmpuint (count_of (page, BED_TYPE_DUE_ROW), ==, TASKS);
+  for (int i = 0; i < 40 && !app_find_label (page, "To pick this week"); i++)
+    app_settle (50);
+  g_assert_nonnull (app_find_label (page, "To pick this week"));
+  app_close (GTK_WIDGET (window), GTK_WIDGET (window));
+}
+
 #define ADD(path, function)                                                                        \
   g_test_add ("/app/daily/" path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -845,6 +890,7 @@ main (int argc, char **argv)
   ADD ("care-view", test_care_view);
   ADD ("never-looked", test_never_looked);
   ADD ("crop-view", test_crop_view);
+  ADD ("many-tasks", test_many_tasks);
   g_test_add_func ("/app/daily/trend-chart", test_trend_chart);
   return g_test_run ();
 }
