@@ -397,9 +397,9 @@ test_filters (Plant *plant, gconstpointer data)
           filter_all (GTK_WIDGET (bed_window_get_page (window)), &n, passed);
         }
     }
-  /* Days and numbers alone. */
+  /* Days and numbers alone; lists of one record have no rows before it is chosen. */
   g_assert_cmpstr (passed->str, ==, "Stock counts;");
-  g_assert_cmpuint (n, ==, 23);
+  g_assert_cmpuint (n, ==, 21);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
