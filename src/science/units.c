@@ -209,7 +209,7 @@ thousands_text (const BedNotation *notation)
 static char *
 write_number (BedWide scaled, int decimals, const BedNotation *notation)
 {
-  char digits[64];
+  char digits[64] = { 0 };
   int at = sizeof digits;
   gboolean negative = scaled < 0;
 
@@ -356,12 +356,13 @@ bed_number_say (const BedNotation *notation, const char *plain)
   if (*plain == '-')
     g_string_append_c (said, *plain++);
   gsize whole = strspn (plain, "0123456789");
-  for (gsize left = whole; left > 0; left--, plain++)
+  for (gsize left = whole; left > 0; left--)
     {
       if (whole > MOST_UNMARKED && left < whole && left >= last && (left - last) % between == 0)
         g_string_append (said, thousands_text (notation));
-      g_string_append_c (said, *plain);
+      g_string_append_c (said, plain[whole - left]);
     }
+  plain += whole;
   if (*plain == '.')
     {
       g_string_append_c (said, notation->decimal_mark);

@@ -55,8 +55,8 @@ bed_date_format_in_week (const char *date)
   g_autofree char *first = bed_date_week_start (date);
   g_autofree char *last = first ? bed_date_add (first, 6) : NULL;
 
-  return first && strncmp (first, last, 4) == 0 ? bed_date_format_day (date)
-                                                : bed_date_format_whole (date);
+  return last && strncmp (first, last, 4) == 0 ? bed_date_format_day (date)
+                                               : bed_date_format_whole (date);
 }
 
 char *

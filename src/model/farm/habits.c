@@ -85,6 +85,6 @@ bed_habits_first_weekday (void)
   if (is_of_no_country (LC_TIME))
     return 1;
   /* glibc counts from the day of the week of WEEK_1STDAY, which is a Sunday in all it carries. */
-  int day = *nl_langinfo (_NL_TIME_FIRST_WEEKDAY);
+  int day = (guchar) *nl_langinfo (_NL_TIME_FIRST_WEEKDAY);
   return day <= 1 ? 7 : day - 1;
 }
