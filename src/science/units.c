@@ -179,16 +179,19 @@ is_sixteenths (BedMeasure measure, BedSystem system, gint64 value, gint64 *sixte
 static char *
 write_sixteenths (const BedNotation *notation, gint64 sixteenths)
 {
+  /* In text that runs to the left 5 1/4 would come to stand as 1/4 5. */
+  const char *mark = notation->runs == BED_RUNS_LEFT ? RUNS_RIGHT : "";
   gint64 whole = sixteenths / 16;
   int over, under = 16;
 
   for (over = (int) (sixteenths % 16); over > 0 && over % 2 == 0; over /= 2)
     under /= 2;
   if (whole == 0 && over != 0)
-    return g_strdup_printf ("%d/%d", over, under);
+    return g_strdup_printf ("%s%d/%d", mark, over, under);
   g_autofree char *plain = g_strdup_printf ("%" G_GINT64_FORMAT, whole);
   g_autofree char *said = bed_number_say (notation, plain);
-  return over == 0 ? g_steal_pointer (&said) : g_strdup_printf ("%s %d/%d", said, over, under);
+  return over == 0 ? g_steal_pointer (&said)
+                   : g_strdup_printf ("%s%s %d/%d", mark, said, over, under);
 }
 
 static const char *

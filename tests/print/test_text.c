@@ -197,6 +197,12 @@ test_minus (void)
       g_assert_cmpint (find_x (layout, "°"), <, find_x (layout, "C"));
       bed_text_width (type, unit[i], BED_WEIGHT_REGULAR, 12);
     }
+  /* The parts of a fraction, too. */
+  const BedNotation inches = { BED_SYSTEM_US, '.', 2, ',', BED_GROUPS_OF_THREE, BED_RUNS_LEFT };
+  g_autofree char *mixed = bed_measure_format_said (BED_MEASURE_LENGTH_FINE, &inches, 133350);
+  pango_layout_set_text (layout, mixed, -1);
+  g_assert_cmpint (find_x (layout, "5"), <, find_x (layout, "1/4"));
+  g_assert_cmpint (find_x (layout, "1/4"), <, find_x (layout, "4"));
   /* What it is for: as other notations have it the minus stands behind. */
   pango_layout_set_text (layout, plain, -1);
   g_assert_cmpint (find_x (layout, "-"), >, find_x (layout, "5"));

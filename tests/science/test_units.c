@@ -30,6 +30,7 @@ typedef struct
 static const Case cases[] = {
   { BED_MEASURE_LENGTH_FINE, &us, "5 1/4", 133350 },
   { BED_MEASURE_LENGTH_FINE, &us, "5 1/4 in", 133350 },
+  { BED_MEASURE_LENGTH_FINE, &us, "\u200e5 1/4 in", 133350 },
   { BED_MEASURE_LENGTH_FINE, &metric, "5-1/4\"", 133350 },
   { BED_MEASURE_LENGTH_FINE, &metric, "5½ in", 139700 },
   { BED_MEASURE_LENGTH_FINE, &metric, "½\"", 12700 },
