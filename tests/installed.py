@@ -31,7 +31,7 @@ def ok(good, what):
     global count, failed
     count += 1
     failed += not good
-    print(f"{'ok' if good else 'not ok'} {count} - {what}", flush=True)
+    print(f"{'ok' if good else 'not ok'} {count} - {' '.join(what.split())}", flush=True)
 
 
 def run(*command, **more):
