@@ -29,7 +29,7 @@ bed_about_dup_sources (void)
   g_autoptr (GBytes) page = g_resources_lookup_data (PAGE, G_RESOURCE_LOOKUP_FLAGS_NONE, NULL);
   g_auto (GStrv) lines = page ? g_strsplit (g_bytes_get_data (page, NULL), "\n", 0) : NULL;
   g_autoptr (GStrvBuilder) sources = g_strv_builder_new ();
-  g_autoptr (GHashTable) known = g_hash_table_new (g_str_hash, g_str_equal);
+  g_autoptr (GHashTable) known = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   gboolean in_table = FALSE;
 
   for (guint i = 0; lines && lines[i]; i++)
@@ -38,8 +38,10 @@ bed_about_dup_sources (void)
 
       in_table = g_str_has_prefix (lines[i], HEAD) || (in_table && lines[i][0] == '|');
       source = in_table ? dup_source (lines[i]) : NULL;
-      if (source && g_hash_table_add (known, source))
-        g_strv_builder_add (sources, g_steal_pointer (&source));
+      if (!source || g_hash_table_contains (known, source))
+        continue;
+      g_strv_builder_add (sources, source);
+      g_hash_table_add (known, g_steal_pointer (&source));
     }
   return g_strv_builder_end (sources);
 }
