@@ -278,7 +278,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
                           bed_words_new (item->detail, "due-detail"), NULL);
   gtk_widget_set_hexpand (words, TRUE);
   gtk_widget_set_valign (words, GTK_ALIGN_CENTER);
-  self->what = make_cell (_ (item->rule->what), "due-what", "due-name");
+  self->what = bed_styled (bed_words_new (_ (item->rule->what), "due-what"), "due-name");
   line = bed_row_new (12, make_cell (day, "numeric", "due-day"), self->what, words, NULL);
   add_buttons (self, line);
   gtk_list_box_row_set_child (GTK_LIST_BOX_ROW (self),
