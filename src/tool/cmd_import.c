@@ -84,8 +84,10 @@ print_kind (BedFarm *farm, const BedImportAnswer *answer, BedKind kind)
 
   for (gsize i = 0; i < G_N_ELEMENTS (counts); i++)
     if (counts[i].n)
-      g_string_append_printf (line, "%s%u %s", line->len ? bed_comma () : "", counts[i].n,
-                              counts[i].words);
+      {
+        g_autofree char *count = bed_say ("%u %s", counts[i].n, counts[i].words);
+        g_string_append_printf (line, "%s%s", line->len ? bed_comma () : "", count);
+      }
   for (guint i = 0; i < answer->totals->len; i++)
     {
       const BedImportTotal *total = &g_array_index (answer->totals, BedImportTotal, i);

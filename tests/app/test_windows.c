@@ -14,10 +14,10 @@
 #include "app/window/about_sources.h"
 #include "app/window/application.h"
 #include "app/window/demo_place.h"
-#include "app/window/locale_habits.h"
 #include "app/window/recent.h"
 #include "app/window/window.h"
 #include "app/window/window_files.h"
+#include "model/farm/habits.h"
 
 static const char *bedlog; /* the program, for a second start */
 
@@ -570,8 +570,8 @@ test_habits (Farms *farms, gconstpointer data)
           g_test_message ("no %s or %s here", cases[i].measures, cases[i].money);
           continue;
         }
-      g_autofree char *currency = bed_locale_dup_currency ();
-      g_assert_cmpstr (bed_locale_get_units (), ==, cases[i].units);
+      g_autofree char *currency = bed_habits_dup_currency ();
+      g_assert_cmpstr (bed_habits_get_units (), ==, cases[i].units);
       g_assert_cmpstr (currency, ==, cases[i].currency);
     }
   setlocale (LC_MEASUREMENT, "");

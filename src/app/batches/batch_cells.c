@@ -1,10 +1,10 @@
 #include "app/batches/batch_cells.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 #include <math.h>
 
 #include "app/desk/batch_mark.h"
+#include "app/desk/style_palette.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 #include "model/farm/say.h"
@@ -126,9 +126,7 @@ draw_life_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer
   const Cell *cell = data;
   const BedBatchGlances *all;
   const BedBatchGlance *glance = find (cell, &all);
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedLogLook look
-      = bed_stage_look (cell->stage, bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT));
+  BedLogLook look = bed_stage_look (cell->stage, bed_style_palette ());
 
   if (!glance)
     return;

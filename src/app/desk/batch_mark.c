@@ -1,7 +1,6 @@
 #include "app/desk/batch_mark.h"
 
-#include <adwaita.h>
-
+#include "app/desk/style_palette.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 #include "print/yard/yard_palette.h"
@@ -57,9 +56,7 @@ bed_batch_mark_read (BedFarm *farm, GError **error)
 void
 bed_batch_mark_draw (cairo_t *cr, BedFarm *farm, gint64 batch, const GdkRectangle *box)
 {
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedLogLook look = bed_mark_look (get_mark (farm, batch),
-                                   bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT));
+  BedLogLook look = bed_mark_look (get_mark (farm, batch), bed_style_palette ());
   BedHatch hatch = { 0, 0, box->width, box->height, PITCH, INK };
 
   cairo_save (cr);

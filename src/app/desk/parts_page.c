@@ -49,21 +49,27 @@ see_list (BedPartsPage *self, BedKind kind)
   return list;
 }
 
+/* NULL while the parts are being made. */
+static const BedPagePart *
+find_seen (BedPartsPage *self)
+{
+  for (const BedPagePart *part = get_parts (self); part->name; part++)
+    if (g_strcmp0 (part->name, bed_parts_page_get_seen (self)) == 0)
+      return part;
+  return NULL;
+}
+
 /* Those that are not seen wait until they are. */
 static gboolean
 refresh_lists (BedPartsPage *self, GError **error)
 {
   BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
-  gboolean read = TRUE;
+  const BedPagePart *seen = find_seen (self);
 
   for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (!get_list (self, part))
-      continue;
-    else if (strcmp (part->name, bed_parts_page_get_seen (self)) != 0)
+    if (!part->make && part != seen)
       g_hash_table_add (priv->stale, (gpointer) part);
-    else
-      read = read && bed_browser_refresh (get_list (self, part), error);
-  return read;
+  return !seen || seen->make || bed_browser_refresh (get_list (self, seen), error);
 }
 
 static gboolean
@@ -79,11 +85,10 @@ static void
 seen_cb (BedPartsPage *self)
 {
   BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
+  const BedPagePart *seen = find_seen (self);
 
-  for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (g_strcmp0 (part->name, bed_parts_page_get_seen (self)) == 0
-        && g_hash_table_remove (priv->stale, part))
-      bed_browser_read (get_list (self, part));
+  if (g_hash_table_remove (priv->stale, seen))
+    bed_browser_read (get_list (self, seen));
 }
 
 /* To the list that is seen, else to the first. */
@@ -91,12 +96,12 @@ static void
 bed_parts_page_add (BedPage *page)
 {
   BedPartsPage *self = BED_PARTS_PAGE (page);
-  const BedPagePart *to = NULL;
+  const BedPagePart *to = find_seen (self);
 
-  for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (!part->make && (!to || strcmp (part->name, bed_parts_page_get_seen (self)) == 0))
-      to = part;
-  if (to)
+  if (!to || to->make)
+    for (to = get_parts (self); to->name && to->make; to++)
+      ;
+  if (to->name)
     bed_browser_add (see_list (self, to->list.kind), NULL);
 }
 
@@ -113,14 +118,12 @@ static gint64
 bed_parts_page_get_record (BedPage *page, BedKind *kind)
 {
   BedPartsPage *self = BED_PARTS_PAGE (page);
+  const BedPagePart *seen = find_seen (self);
 
-  for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (!part->make && strcmp (part->name, bed_parts_page_get_seen (self)) == 0)
-      {
-        *kind = part->list.kind;
-        return bed_browser_get_selected (get_list (self, part));
-      }
-  return 0;
+  if (!seen || seen->make)
+    return 0;
+  *kind = seen->list.kind;
+  return bed_browser_get_selected (get_list (self, seen));
 }
 
 static void
@@ -228,10 +231,9 @@ bed_parts_page_get_list (BedPartsPage *self, BedKind kind)
 guint64
 bed_parts_page_get_kinds (BedPartsPage *self)
 {
-  for (const BedPagePart *part = get_parts (self); part->name; part++)
-    if (!part->make && g_strcmp0 (part->name, bed_parts_page_get_seen (self)) == 0)
-      return BED_KIND_BIT (part->list.kind);
-  return 0;
+  const BedPagePart *seen = find_seen (self);
+
+  return seen && !seen->make ? BED_KIND_BIT (seen->list.kind) : 0;
 }
 
 const char *

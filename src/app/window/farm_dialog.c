@@ -8,8 +8,8 @@
 #include "app/host/typing.h"
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
-#include "app/window/locale_habits.h"
 #include "model/farm/farm_settings.h"
+#include "model/farm/habits.h"
 
 static const BedFormGroup new_groups[] = {
   { NULL, { "name", "unit_system", "currency", "hemisphere", "season_start", "labour_rate" } },
@@ -33,8 +33,8 @@ static BedRecord *
 make_settings (void)
 {
   BedRecord *settings = bed_farm_settings_new ();
-  const char *units = bed_locale_get_units ();
-  g_autofree char *currency = bed_locale_dup_currency ();
+  const char *units = bed_habits_get_units ();
+  g_autofree char *currency = bed_habits_dup_currency ();
 
   bed_record_set_text (settings, "name", _ ("My farm"));
   bed_record_set_text (settings, "unit_system", units ? units : "metric");

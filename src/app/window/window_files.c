@@ -7,10 +7,10 @@
 #include "app/widgets/compat.h"
 #include "app/window/backups_dialog.h"
 #include "app/window/demo_place.h"
-#include "app/window/locale_habits.h"
 #include "app/window/restore_flow.h"
 #include "model/demo/demo.h"
 #include "model/farm/backup.h"
+#include "model/farm/habits.h"
 
 typedef struct
 {
@@ -175,9 +175,9 @@ make_demo (GError **error)
   g_autoptr (BedDemoPlace) place = bed_demo_place_new (error);
   g_autofree char *today = dup_demo_day ();
   g_autofree char *now = g_strconcat (today, "T09:00", NULL);
-  g_autofree char *currency = bed_locale_dup_currency ();
+  g_autofree char *currency = bed_habits_dup_currency ();
   BedDemoPlan plan
-      = { .seed = 1, .today = today, .units = bed_locale_get_units (), .currency = currency };
+      = { .seed = 1, .today = today, .units = bed_habits_get_units (), .currency = currency };
   g_autoptr (BedFarm) farm = NULL;
 
   if (place)

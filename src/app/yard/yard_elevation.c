@@ -4,6 +4,7 @@
 #include <glib/gi18n.h>
 #include <math.h>
 
+#include "app/desk/style_palette.h"
 #include "app/widgets/build.h"
 #include "app/widgets/plot.h"
 #include "app/yard/yard_spot.h"
@@ -302,9 +303,7 @@ query_tooltip_cb (BedYardElevation *self, int x, int y, gboolean keyboard, GtkTo
 static void
 palette_cb (BedYardElevation *self)
 {
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-
-  self->style.palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT);
+  self->style.palette = bed_style_palette ();
   bed_yard_elevation_forget_still (self);
 }
 

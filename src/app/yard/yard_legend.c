@@ -1,8 +1,8 @@
 #include "app/yard/yard_legend.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/desk/style_palette.h"
 #include "app/widgets/build.h"
 #include "app/widgets/wrap_layout.h"
 #include "model/farm/say.h"
@@ -24,13 +24,7 @@ static void
 draw_end_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
   const Line *line = data;
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedYardStyle style = { bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT),
-                         NULL,
-                         line->by,
-                         11,
-                         line->system,
-                         BED_DETAIL_ALL };
+  BedYardStyle style = { bed_style_palette (), NULL, line->by, 11, line->system, BED_DETAIL_ALL };
 
   bed_log_end_draw (cr, &line->key->sample, (BedPoint){ width / 2.0, height / 2.0 },
                     MIN (width, height) / 2.0 - 0.5, &style);

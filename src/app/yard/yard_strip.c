@@ -1,8 +1,8 @@
 #include "app/yard/yard_strip.h"
 
-#include <adwaita.h>
 #include <glib/gi18n.h>
 
+#include "app/desk/style_palette.h"
 #include "app/widgets/build.h"
 #include "app/yard/yard_view.h"
 #include "model/farm/kinds.h"
@@ -100,9 +100,7 @@ edit_area_cb (BedYardStrip *self)
 static void
 draw_sketch_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedYardStyle style = { bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT), NULL,
-                         BED_COLOUR_BY_BATCH, 11 };
+  BedYardStyle style = { bed_style_palette (), NULL, BED_COLOUR_BY_BATCH, 11 };
   BedBox box = { 0, 0, width, height };
 
   bed_stack_sketch_draw (cr, GPOINTER_TO_UINT (data), &box, &style);
@@ -181,9 +179,7 @@ draw_outline (cairo_t *cr, const BedPalette *palette, guint kind, const BedExten
 static void
 draw_ground_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
-  gboolean dark = adw_style_manager_get_dark (adw_style_manager_get_default ());
-  BedYardStyle style = { .palette = bed_palette_get (dark ? BED_PALETTE_DARK : BED_PALETTE_LIGHT),
-                         .text_size = 11 };
+  BedYardStyle style = { .palette = bed_style_palette (), .text_size = 11 };
   guint kind = GPOINTER_TO_UINT (data);
 
   if (kind >= BED_DRAW_OUTLINE)

@@ -79,6 +79,25 @@ bed_habits_has_letter (BedSystem system)
   return (guint32) (guintptr) nl_langinfo (_NL_PAPER_HEIGHT) == LETTER_MM;
 }
 
+const char *
+bed_habits_get_units (void)
+{
+  if (is_of_no_country (LC_MEASUREMENT))
+    return NULL;
+  /* One byte, and no text: ISO 30112's 1 is metric, 2 US. */
+  return nl_langinfo (_NL_MEASUREMENT_MEASUREMENT)[0] == (char) 2 ? "US" : "metric";
+}
+
+char *
+bed_habits_dup_currency (void)
+{
+  const char *symbol = localeconv ()->int_curr_symbol;
+
+  if (is_of_no_country (LC_MONETARY) || strlen (symbol) < 3)
+    return NULL;
+  return g_strndup (symbol, 3);
+}
+
 int
 bed_habits_first_weekday (void)
 {

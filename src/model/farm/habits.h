@@ -16,6 +16,12 @@ void bed_habits_mark (BedNotation *notation);
  * units of the farm decide. */
 gboolean bed_habits_has_letter (BedSystem system);
 
+/* What a new farm is offered, by the locale's own categories and not by its language: "US" or
+ * "metric", a choice of farm.unit_system, and three letters (transfer full); NULL where the locale
+ * is of no country. */
+const char *bed_habits_get_units (void);
+char *bed_habits_dup_currency (void);
+
 /* The day a week is shown from, 1 Monday to 7 Sunday; Monday (ISO 8601) where the locale is of no
  * country. */
 int bed_habits_first_weekday (void);
