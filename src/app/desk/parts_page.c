@@ -87,7 +87,7 @@ seen_cb (BedPartsPage *self)
   BedPartsPagePrivate *priv = bed_parts_page_get_instance_private (self);
   const BedPagePart *seen = find_seen (self);
 
-  if (g_hash_table_remove (priv->stale, seen))
+  if (seen && g_hash_table_remove (priv->stale, seen))
     bed_browser_read (get_list (self, seen));
 }
 
