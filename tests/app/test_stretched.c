@@ -24,7 +24,7 @@ static BedWindow *window;
 static GHashTable *found; /* faults of a test, each once */
 static GHashTable *seen;  /* those of one look */
 
-#define TRIES 8
+#define TRIES 50
 
 /* --- the farm --------------------------------------------------------------------------- */
 
