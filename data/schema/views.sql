@@ -298,12 +298,11 @@ SELECT k.id, k.area, k.x, k.y, k.turn,
 -- A soak with its number of logs, and the hours since it was put in.
 CREATE TEMP VIEW soak_summary AS
 SELECT s.id, s.code, s.tank, s.put_in, s.taken_out, s.water_temperature, s.air_temperature,
-       count (d.id) AS logs,
+       (SELECT count (*) FROM soaked d WHERE d.soak = s.id) AS logs,
        (strftime ('%s', bed_now ()) - strftime ('%s', s.put_in) + 1800) / 3600 AS hours_since,
        (strftime ('%s', coalesce (s.taken_out, bed_now ())) - strftime ('%s', s.put_in) + 1800)
        / 3600 AS hours_in
-  FROM soak s LEFT JOIN soaked d ON d.soak = s.id
- GROUP BY s.id;
+  FROM soak s;
 
 -- Picks with the names people know them by.
 CREATE TEMP VIEW pick_named AS

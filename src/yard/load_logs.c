@@ -169,7 +169,7 @@ bed_yard_load_picked (BedYard *yard, BedFarm *farm, const char *date, GError **e
 gboolean
 bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
-  g_autoptr (GHashTable) marks = bed_marks_read (farm, error);
+  GHashTable *marks = bed_marks_get (farm, error);
   BedYardStack *stack = NULL;
 
   if (!marks)

@@ -5,7 +5,7 @@
 #include "yard/yard.h"
 
 /* A new log of columns 1 to 6 of @q: id, code, code of its batch, batch, length and greatest
- * diameter; @marks as bed_marks_read() has them. Owned by the caller. */
+ * diameter; @marks as bed_marks_get() has them. Owned by the caller. */
 BedYardLog *bed_yard_log_read (BedQuery *q, GHashTable *marks);
 
 /* Into the stacks of @yard what lay in them at the end of @date, each number asked once for all of

@@ -81,14 +81,16 @@ give_marks (GArray *spans, GHashTable *marks)
 }
 
 GHashTable *
-bed_marks_read (BedFarm *farm, GError **error)
+bed_marks_get (BedFarm *farm, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  g_autoptr (GArray) spans = read_spans (farm, error);
+  GHashTable *marks = bed_farm_get_kept (farm, "batch-marks");
+  g_autoptr (GArray) spans = marks ? NULL : read_spans (farm, error);
 
   if (!spans)
-    return NULL;
-  GHashTable *marks = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
+    return marks;
+  marks = g_hash_table_new_full (g_int64_hash, g_int64_equal, g_free, NULL);
   give_marks (spans, marks);
+  bed_farm_keep (farm, "batch-marks", marks, (GDestroyNotify) g_hash_table_unref);
   return marks;
 }

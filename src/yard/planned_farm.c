@@ -98,7 +98,7 @@ move_logs (BedFarm *farm, BedYard *yard, const char *day, GError **error)
             " FROM planned_move m JOIN log l ON l.id = m.log LEFT JOIN batch b ON b.id = l.batch"
             " WHERE m.planned_on = ?1 AND bed_alive (l.retired_on, bed_today ()) ORDER BY m.id");
   g_autoptr (GPtrArray) logs = g_ptr_array_new (), to = g_ptr_array_new ();
-  g_autoptr (GHashTable) marks = bed_marks_read (farm, error);
+  GHashTable *marks = bed_marks_get (farm, error);
 
   if (!marks)
     return FALSE;

@@ -51,6 +51,24 @@ is_named (GtkWidget *inside, const char *name)
   return found;
 }
 
+typedef gboolean (*Seen) (GtkWidget *inside, const char *words);
+
+static gboolean
+is_said (GtkWidget *inside, const char *words)
+{
+  return app_find_label (inside, words) != NULL;
+}
+
+/* A page reads what looks at the whole farm after its first frame. */
+static void
+await (BedWindow *window, Seen seen, const char *words)
+{
+  for (int i = 0; i < 100 && !seen (GTK_WIDGET (window), words); i++)
+    app_settle (50);
+  if (!seen (GTK_WIDGET (window), words))
+    g_error ("%s is not shown", words);
+}
+
 static void
 assert_shown (BedWindow *window, const BedFigureAnswers *answers, const BedFigureId *ids, guint n)
 {
@@ -65,8 +83,7 @@ assert_shown (BedWindow *window, const BedFigureAnswers *answers, const BedFigur
       g_autofree char *name = g_strdup_printf ("%s: %s %s", is_one ? figure->one : figure->label,
                                                text ? text : "–", text ? unit : "");
 
-      if (!is_named (GTK_WIDGET (window), g_strchomp (name)))
-        g_error ("%s is not shown", name);
+      await (window, is_named, g_strchomp (name));
     }
 }
 
@@ -84,8 +101,7 @@ assert_expected (BedWindow *window, const BedFigureAnswers *answers)
   g_autofree char *line = middle ? g_strdup_printf ("%s (%s – %s) ", middle, low, high)
                                  : g_strdup ("not known before the first picks");
 
-  if (!app_find_label (GTK_WIDGET (window), line))
-    g_error ("%s is not shown", line);
+  await (window, is_said, line);
 }
 
 static void
@@ -112,7 +128,7 @@ assert_pages (BedWindow *window)
   assert_shown (window, &answers, of_week, G_N_ELEMENTS (of_week));
 }
 
-/* As facts of the tab that is not seen yet: label and value with unit. */
+/* As facts: label and value with unit. */
 static void
 assert_facts (BedWindow *window, const BedFigureAnswers *answers, const BedFigureId *ids, guint n)
 {
@@ -124,8 +140,8 @@ assert_facts (BedWindow *window, const BedFigureAnswers *answers, const BedFigur
       g_autofree char *unit = bed_figure_dup_unit (farm, ids[i]);
       g_autofree char *whole = text ? g_strdup_printf ("%s %s", text, unit) : NULL;
 
-      if (whole && !app_find_label (GTK_WIDGET (window), whole))
-        g_error ("%s %s is not shown", bed_figure_get (ids[i])->key, whole);
+      if (whole)
+        await (window, is_said, whole);
     }
 }
 
@@ -192,8 +208,7 @@ assert_picked (BedWindow *window)
   name
       = g_strdup_printf ("Picked today: %s %s", text,
                          bed_measure_unit (BED_MEASURE_MASS, bed_farm_get_notation (farm)->system));
-  if (!is_named (GTK_WIDGET (window), name))
-    g_error ("%s is not shown", name);
+  await (window, is_named, name);
 }
 
 /* Those of the farm and of the week, each read by itself. */
@@ -243,6 +258,8 @@ assert_logs (BedWindow *window)
   g_assert_true (bed_query_finish (q, NULL));
 }
 
+#define COST 4 /* from 0, of the parts of a batch */
+
 static void
 assert_batches (BedWindow *window)
 {
@@ -258,6 +275,7 @@ assert_batches (BedWindow *window)
       app_settle (150);
       g_assert_true (bed_figures_read_batch (farm, batch, &answers, NULL));
       assert_shown (window, &answers, of_batch, G_N_ELEMENTS (of_batch));
+      gtk_widget_activate_action (GTK_WIDGET (window), "win.part", "i", COST);
       assert_facts (window, &answers, of_cost, G_N_ELEMENTS (of_cost));
     }
   g_assert_true (bed_query_finish (q, NULL));

@@ -8,6 +8,7 @@
 #include "app/widgets/bark_view.h"
 #include "app/widgets/big_figures.h"
 #include "app/widgets/document_view.h"
+#include "app/widgets/first_rows.h"
 #include "app/widgets/split.h"
 #include "app/widgets/suggest.h"
 #include "app/widgets/table.h"
@@ -455,6 +456,69 @@ test_close_keeps_typing (Scene *scene, gconstpointer data)
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
+/* --- rows -------------------------------------------------------------------------- */
+
+static void
+bind_cb (GtkSignalListItemFactory *factory, GtkListItem *item, guint *bound)
+{
+  *bound = MAX (*bound, gtk_list_item_get_position (item) + 1);
+}
+
+typedef struct
+{
+  guint bound; /* rows */
+  guint first; /* those in the first frame */
+} Frames;
+
+static void
+painted_cb (GdkFrameClock *clock, Frames *frames)
+{
+  if (!frames->first)
+    frames->first = frames->bound;
+}
+
+static void
+map_cb (GtkWidget *view, Frames *frames)
+{
+  g_signal_connect (gtk_widget_get_frame_clock (view), "after-paint", G_CALLBACK (painted_cb),
+                    frames);
+}
+
+/* Of three hundred rows none is asked for until they are seen, then one screen of them. */
+static void
+test_first_rows (void)
+{
+  GtkStringList *rows = gtk_string_list_new (NULL);
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  GtkWidget *view = gtk_column_view_new (NULL), *scrolled = gtk_scrolled_window_new ();
+  Frames frames = { 0 };
+
+  for (int i = 0; i < 300; i++)
+    gtk_string_list_append (rows, "row");
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_cb), &frames.bound);
+  GtkColumnViewColumn *column = gtk_column_view_column_new ("Rows", factory);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
+  g_object_unref (column);
+  GtkSliceListModel *shown = bed_first_rows_new (G_LIST_MODEL (rows), view);
+  GtkSelectionModel *model
+      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (shown))));
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (view), model);
+  g_object_unref (model);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), view);
+  g_assert_cmpuint (frames.bound, ==, 0);
+  /* One that is to be selected is among them, seen or not. */
+  bed_first_rows_reach (shown, 5);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (shown)), ==, 32);
+  g_signal_connect (view, "map", G_CALLBACK (map_cb), &frames);
+  GtkWidget *window = app_show (scrolled);
+  for (int i = 0; i < 100 && g_list_model_get_n_items (G_LIST_MODEL (shown)) < 300; i++)
+    app_settle (20);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (shown)), ==, 300);
+  g_assert_cmpuint (frames.first, ==, 32);
+  app_close (window, window);
+  g_object_unref (shown);
+}
+
 #define ADD(path, function)                                                                        \
   g_test_add (path, Scene, "metric", scene_set_up, function, scene_tear_down)
 
@@ -475,6 +539,7 @@ main (int argc, char **argv)
   adw_init ();
   ADD ("/app/editors", test_editors);
   ADD ("/app/choice", test_choice);
+  g_test_add_func ("/app/table/first-rows", test_first_rows);
   ADD ("/app/table/sort-and-filter", test_table);
   ADD ("/app/table/said", test_table_said);
   ADD ("/app/table/heads", test_table_heads);

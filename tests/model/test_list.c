@@ -50,6 +50,27 @@ test_follows (Scene *scene, gconstpointer units)
   g_array_unref (v.shadow);
 }
 
+/* GTK asks for each row, lets it go and asks again: it is read once. */
+static void
+test_read_once (Scene *scene, gconstpointer units)
+{
+  BedListSpec spec = { "stand", NULL, NULL, "name", BED_KIND_BIT (BED_KIND_STAND) };
+  g_autoptr (BedList) list = bed_list_new (scene->farm, &spec);
+  gpointer row;
+
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "East", NULL));
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_STAND, "name", "West", NULL));
+  row = g_list_model_get_item (G_LIST_MODEL (list), 0);
+  g_object_add_weak_pointer (row, &row);
+  g_object_unref (row);
+  g_assert_nonnull (row);
+  g_object_unref (g_list_model_get_item (G_LIST_MODEL (list), 1));
+  g_assert_null (row);
+  /* What nobody shows is not read when it is gone. */
+  g_assert_true (bed_history_undo (scene->farm, NULL, NULL));
+  g_assert_no_error (bed_list_get_trouble (list));
+}
+
 static void
 row_changed_cb (BedRow *row, guint *n)
 {
@@ -187,6 +208,7 @@ main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add ("/list/follows", Scene, NULL, scene_set_up, test_follows, scene_tear_down);
+  g_test_add ("/list/read-once", Scene, NULL, scene_set_up, test_read_once, scene_tear_down);
   g_test_add ("/list/row-changed", Scene, NULL, scene_set_up, test_row_changed, scene_tear_down);
   g_test_add ("/list/views", Scene, NULL, scene_set_up, test_views, scene_tear_down);
   g_test_add ("/list/one-fails", Scene, NULL, scene_set_up, test_one_fails, scene_tear_down);

@@ -271,7 +271,7 @@ test_marks (Scene *scene, gconstpointer data)
         bed_record_set_text (place, "until", "2026-05-01");
       scene_add (scene->farm, place);
     }
-  g_autoptr (GHashTable) marks = bed_marks_read (scene->farm, NULL);
+  GHashTable *marks = bed_marks_get (scene->farm, NULL);
   g_assert_cmpuint (g_hash_table_size (marks), ==, 3);
   GHashTableIter iter;
   gpointer mark;

@@ -28,6 +28,7 @@ struct _BedBatchDetail
   BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
+  guint read;      /* of its parts; a bit each */
   GtkWidget *head; /* AdwBin */
   GtkWidget *figures;
   GtkWidget *above; /* figures and life */
@@ -225,6 +226,64 @@ show_cost (BedBatchDetail *self, GError **error)
   return TRUE;
 }
 
+/* --- parts ------------------------------------------------------------------------------ */
+
+static gboolean
+show_logs (BedBatchDetail *self, GError **error)
+{
+  bed_batch_logs_show (self->logs, self->batch);
+  return TRUE;
+}
+
+static gboolean
+show_care (BedBatchDetail *self, GError **error)
+{
+  bed_care_view_show (self->care, self->batch);
+  return TRUE;
+}
+
+static gboolean
+show_crop (BedBatchDetail *self, GError **error)
+{
+  g_autofree char *of_picks
+      = g_strdup_printf ("id IN (SELECT x.pick FROM log l JOIN pick_log x ON x.log = l.id"
+                         " WHERE l.batch = %" G_GINT64_FORMAT ")",
+                         self->batch);
+
+  bed_table_set_where (self->crop, of_picks);
+  return TRUE;
+}
+
+/* Each is read when it is seen. */
+static const struct
+{
+  const char *name;
+  gboolean (*show) (BedBatchDetail *self, GError **error);
+} parts[] = {
+  { "plan", show_plan }, { "logs", show_logs }, { "care", show_care },
+  { "crop", show_crop }, { "cost", show_cost },
+};
+
+static guint
+find_seen (BedBatchDetail *self)
+{
+  const char *name = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
+  guint at = 0;
+
+  while (at + 1 < G_N_ELEMENTS (parts) && g_strcmp0 (parts[at].name, name) != 0)
+    at++;
+  return at;
+}
+
+static gboolean
+show_seen (BedBatchDetail *self, GError **error)
+{
+  guint seen = find_seen (self);
+
+  self->read |= 1u << seen;
+  return parts[seen].show (self, error);
+}
+
 /* --- widget ------------------------------------------------------------------------------ */
 
 static void
@@ -283,6 +342,17 @@ turned_cb (BedBatchDetail *self)
   gtk_widget_set_visible (self->above, !typing);
 }
 
+/* What was not read of this batch yet is read with the rest of it. */
+static void
+seen_cb (BedBatchDetail *self)
+{
+  GtkWidget *browser = gtk_widget_get_ancestor (GTK_WIDGET (self), BED_TYPE_BROWSER);
+
+  turned_cb (self);
+  if (self->batch && browser && !(self->read & 1u << find_seen (self)))
+    bed_browser_read (BED_BROWSER (browser));
+}
+
 static void
 log_opened_cb (BedBatchDetail *self, gint64 log)
 {
@@ -304,7 +374,7 @@ bed_batch_detail_new (BedFarm *farm)
   gtk_widget_set_halign (switcher, GTK_ALIGN_START);
   self->above = bed_column_new (0, self->figures, make_life (self), NULL);
   g_signal_connect_object (self->care, "turned", G_CALLBACK (turned_cb), self, G_CONNECT_SWAPPED);
-  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (turned_cb), self,
+  g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (seen_cb), self,
                            G_CONNECT_SWAPPED);
   bed_part_set_child (BED_PART (self),
                       bed_column_new (0, self->head, self->above, switcher, self->stack, NULL));
@@ -315,19 +385,11 @@ gboolean
 bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
 {
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
-  g_autofree char *of_picks
-      = g_strdup_printf ("id IN (SELECT x.pick FROM log l JOIN pick_log x ON x.log = l.id"
-                         " WHERE l.batch = %" G_GINT64_FORMAT ")",
-                         batch);
 
   self->batch = batch;
-  bed_batch_logs_show (self->logs, batch);
-  bed_table_set_where (self->crop, of_picks);
-  if (!show_head (self, error) || !bed_life_view_show_batch (self->life, batch, error)
-      || !show_plan (self, error) || !show_cost (self, error))
-    return FALSE;
-  bed_care_view_show (self->care, batch);
-  return TRUE;
+  self->read = 0;
+  return show_head (self, error) && bed_life_view_show_batch (self->life, batch, error)
+         && show_seen (self, error);
 }
 
 gboolean

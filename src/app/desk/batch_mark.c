@@ -23,24 +23,10 @@ struct _BedBatchMark
 
 BED_DEFINE_TYPE (BedBatchMark, bed_batch_mark, GTK_TYPE_WIDGET)
 
-/* All of them at once, for whatever shows them next. */
-static GHashTable *
-get_marks (BedFarm *farm, GError **error)
-{
-  GHashTable *marks = bed_farm_get_kept (farm, "batch-marks");
-
-  if (marks)
-    return marks;
-  marks = bed_marks_read (farm, error);
-  if (marks)
-    bed_farm_keep (farm, "batch-marks", marks, (GDestroyNotify) g_hash_table_unref);
-  return marks;
-}
-
 static int
 get_mark (BedFarm *farm, gint64 batch)
 {
-  GHashTable *marks = get_marks (farm, NULL);
+  GHashTable *marks = bed_marks_get (farm, NULL);
   gpointer mark;
 
   return marks && g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark)
@@ -50,7 +36,7 @@ get_mark (BedFarm *farm, gint64 batch)
 gboolean
 bed_batch_mark_read (BedFarm *farm, GError **error)
 {
-  return get_marks (farm, error) != NULL;
+  return bed_marks_get (farm, error) != NULL;
 }
 
 void

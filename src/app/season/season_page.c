@@ -193,20 +193,29 @@ static gboolean
 show_season (BedSeasonPage *self, GError **error)
 {
   bed_workbook_button_set_season (self->write, bed_season_chooser_get (self->chooser));
-  return show_figures (self, error) && show_run (self, error);
+  return show_figures (self, error);
+}
+
+/* What looks at the picks of every season. */
+static gboolean
+show_drawings (BedSeasonPage *self, GError **error)
+{
+  return show_run (self, error) && bed_batch_mark_read (bed_page_get_farm (BED_PAGE (self)), error)
+         && show_batches (self, error);
 }
 
 static gboolean
 bed_season_page_refresh_late (BedPage *page, GError **error)
 {
-  return bed_batch_mark_read (bed_page_get_farm (page), error)
-         && show_batches (BED_SEASON_PAGE (page), error);
+  BedSeasonPage *self = BED_SEASON_PAGE (page);
+
+  return show_drawings (self, error) && bed_crop_view_refresh (self->crop, error);
 }
 
 static gboolean
 show_all (gpointer page, GError **error)
 {
-  return show_season (page, error) && bed_season_page_refresh_late (page, error);
+  return show_season (page, error) && show_drawings (page, error);
 }
 
 static void
@@ -220,8 +229,7 @@ bed_season_page_refresh (BedPage *page, GError **error)
 {
   BedSeasonPage *self = BED_SEASON_PAGE (page);
 
-  return bed_season_chooser_refresh (self->chooser, error) && show_season (self, error)
-         && bed_crop_view_refresh (self->crop, error);
+  return bed_season_chooser_refresh (self->chooser, error) && show_season (self, error);
 }
 
 static GtkWidget *

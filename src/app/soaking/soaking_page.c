@@ -94,19 +94,21 @@ static const BedTableSpec soak_table = {
 
 /* --- figures and chart --------------------------------------------------------------- */
 
+/* The first of them while there is no plan. */
 static void
 show_figures (BedSoakingPage *self)
 {
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_free);
 
-  bed_figures_read_soaks (self->plan, bed_farm_get_today (farm), &self->got);
+  if (self->plan)
+    bed_figures_read_soaks (self->plan, bed_farm_get_today (farm), &self->got);
   BedPageFigure figures[] = {
     bed_figure_answer (farm, &self->got, BED_FIGURE_LOGS_IN_TANK, texts),
     bed_figure_answer (farm, &self->got, BED_FIGURE_LOGS_RESTED, texts),
     bed_figure_answer (farm, &self->got, BED_FIGURE_EXPECTED_WEEK, texts),
   };
-  bed_page_set_figures (BED_PAGE (self), figures, G_N_ELEMENTS (figures));
+  bed_page_set_figures (BED_PAGE (self), figures, self->plan ? G_N_ELEMENTS (figures) : 1);
 }
 
 static char *
@@ -265,9 +267,7 @@ begin_plan (BedSoakingPage *self, GError **error)
   BedFarm *farm = bed_page_get_farm (BED_PAGE (self));
   g_autoptr (BedSoakPlan) plan = bed_soak_plan_new (farm, error);
 
-  if (!plan
-      || !bed_figures_read_farm (farm, BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_IN_TANK, &self->got,
-                                 error))
+  if (!plan)
     return FALSE;
   bed_rotation_view_set_plan (self->rotation, NULL);
   g_clear_pointer (&self->plan, bed_soak_plan_free);
@@ -375,12 +375,28 @@ show_tanks (BedSoakingPage *self, GError **error)
 /* --- the page ------------------------------------------------------------------ */
 
 static gboolean
-refresh_rotation (BedPartsPage *page, GError **error)
+refresh_tanks (BedPartsPage *page, GError **error)
 {
   BedSoakingPage *self = BED_SOAKING_PAGE (page);
+  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
 
-  return bed_batch_mark_read (bed_page_get_farm (BED_PAGE (page)), error)
-         && show_tanks (self, error) && begin_plan (self, error);
+  if (!show_tanks (self, error)
+      || !bed_figures_read_farm (farm, BED_FIGURE_LOGS_IN_TANK, BED_FIGURE_LOGS_IN_TANK, &self->got,
+                                 error))
+    return FALSE;
+  show_figures (self);
+  if (!self->plan)
+    gtk_stack_set_visible_child_name (
+        GTK_STACK (self->parts), bed_farm_count (farm, BED_KIND_BATCH) > 0 ? "drawn" : "empty");
+  return TRUE;
+}
+
+/* The plan asks of every log when it was last soaked. */
+static gboolean
+bed_soaking_page_refresh_late (BedPage *page, GError **error)
+{
+  return bed_batch_mark_read (bed_page_get_farm (page), error)
+         && begin_plan (BED_SOAKING_PAGE (page), error);
 }
 
 static void
@@ -511,8 +527,9 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
   };
 
   parts_class->parts = parts;
-  parts_class->refresh_own = refresh_rotation;
+  parts_class->refresh_own = refresh_tanks;
   G_OBJECT_CLASS (klass)->dispose = bed_soaking_page_dispose;
+  page_class->refresh_late = bed_soaking_page_refresh_late;
   page_class->add = bed_soaking_page_add;
   page_class->show_draft = bed_soaking_page_show_draft;
   page_class->print = bed_soaking_page_print;

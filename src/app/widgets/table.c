@@ -5,6 +5,7 @@
 
 #include "app/widgets/build.h"
 #include "app/widgets/compat.h"
+#include "app/widgets/first_rows.h"
 #include "app/widgets/table_cell.h"
 #include "app/widgets/table_menu.h"
 #include "app/widgets/trouble.h"
@@ -32,6 +33,7 @@ struct _BedTable
   GtkSelectionModel *selection;
   gint64 selected; /* as it was last told */
   BedList *list;
+  GtkSliceListModel *shown; /* of the list; the selection's */
   /* GTK 4.8 does not say which column sorts. Each column has a sorter that notes
    * that it was asked; comparing these two with the view's sorter tells which
    * column it asks first, and the answer which way round. */
@@ -138,9 +140,11 @@ trouble_cb (BedTable *self)
 static GtkSelectionModel *
 make_selection (BedTable *self)
 {
-  GListModel *model = g_object_ref (G_LIST_MODEL (self->list));
+  GListModel *rows = g_object_ref (G_LIST_MODEL (self->list));
+  GListModel *model = G_LIST_MODEL (bed_first_rows_new (rows, GTK_WIDGET (self->view)));
   GtkSingleSelection *one;
 
+  self->shown = GTK_SLICE_LIST_MODEL (model);
   if (self->spec->select == BED_TABLE_SELECT_MANY)
     return GTK_SELECTION_MODEL (gtk_multi_selection_new (model));
   one = g_object_new (GTK_TYPE_SINGLE_SELECTION, "autoselect", FALSE, "can-unselect", TRUE, NULL);
@@ -685,6 +689,7 @@ bed_table_select (BedTable *self, gint64 id)
   at = bed_list_find (self->list, id);
   if (at < 0)
     return FALSE;
+  bed_first_rows_reach (self->shown, at);
   gtk_selection_model_select_item (self->selection, at, TRUE);
   bed_scroll_to_row (self->view, at);
   return TRUE;

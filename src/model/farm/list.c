@@ -128,6 +128,7 @@ struct _BedList
   guint64 kinds;
   GArray *ids;         /* gint64 */
   GHashTable *live;    /* gint64 id -> BedRow, weak: rows somebody still shows */
+  BedRow *last;        /* GTK lets each row go once before it shows it */
   GHashTable *columns; /* see BedRow */
   GError *trouble;     /* see bed_list_get_trouble() */
 };
@@ -273,6 +274,7 @@ farm_changed_cb (BedFarm *farm, guint64 kinds, BedList *self)
 {
   if (self->kinds && !(kinds & self->kinds))
     return;
+  g_clear_object (&self->last);
   g_autoptr (GList) rows = g_hash_table_get_values (self->live);
   g_autoptr (GError) before = g_steal_pointer (&self->trouble);
   /* A handler may let a row go: hold them all meanwhile. */
@@ -320,6 +322,7 @@ get_item (GListModel *model, guint position)
   fetch (self, row);
   g_hash_table_insert (self->live, &row->id, row);
   g_object_weak_ref (G_OBJECT (row), row_gone_cb, self);
+  g_set_object (&self->last, row);
   return row;
 }
 
@@ -340,6 +343,7 @@ bed_list_dispose (GObject *object)
 
   if (self->farm)
     g_signal_handlers_disconnect_by_data (self->farm, self);
+  g_clear_object (&self->last);
   g_hash_table_iter_init (&iter, self->live);
   while (g_hash_table_iter_next (&iter, NULL, &row))
     g_object_weak_unref (row, row_gone_cb, self);
