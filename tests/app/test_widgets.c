@@ -380,6 +380,29 @@ test_small_widgets (Scene *scene, gconstpointer data)
 static const char *const page_names[] = { "week",    "woodlot", "batches", "yard",    "soaking",
                                           "picking", "money",   "season",  "history", NULL };
 
+/* Each item of an open menu inside is called what stands in it; how many there are. */
+static guint
+count_items (GtkWidget *inside)
+{
+  guint n = 0;
+
+  if (g_str_equal (gtk_widget_get_css_name (inside), "modelbutton")
+      && gtk_widget_get_mapped (inside))
+    {
+      GtkWidget *label = app_find_label (inside, "");
+      g_autofree char *other = gtk_test_accessible_check_property (
+          GTK_ACCESSIBLE (inside), GTK_ACCESSIBLE_PROPERTY_LABEL,
+          gtk_label_get_text (GTK_LABEL (label)));
+
+      g_assert_cmpstr (other, ==, NULL);
+      n++;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    n += count_items (child);
+  return n;
+}
+
 static void
 test_window (Scene *scene, gconstpointer data)
 {
@@ -388,6 +411,9 @@ test_window (Scene *scene, gconstpointer data)
   gtk_window_present (GTK_WINDOW (window));
   g_assert_null (bed_window_get_farm (window));
   g_assert_false (bed_window_show_page (window, "woodlot"));
+  gtk_widget_activate_action (GTK_WIDGET (window), "win.menu", NULL);
+  app_settle (200);
+  g_assert_cmpuint (count_items (GTK_WIDGET (window)), >, 6);
   bed_window_set_farm (window, scene->farm);
   /* Its clock stands still, as the demo's: said beside the pages, over none of them. */
   GtkWidget *hint = app_find_label (GTK_WIDGET (window), "In this farm it stays");

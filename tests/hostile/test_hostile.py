@@ -23,7 +23,7 @@ ONLY = sys.argv[3:]
 HALF = next((int(word[-1]) for word in ONLY if word.startswith("--half=")), None)
 SANITIZED = "--sanitized" in ONLY
 ONLY = [name for name in ONLY if not name.startswith("--")]
-SECONDS = 20 if SANITIZED else 2
+SECONDS = 30 if SANITIZED else 6
 MEGABYTES = 200
 # Nobody waits longer, even where eight others share the machine.
 PATIENCE = 120

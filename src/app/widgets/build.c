@@ -141,6 +141,8 @@ bed_styled (GtkWidget *widget, const char *style)
 GtkWidget *
 bed_named (GtkWidget *widget, const char *name)
 {
+  /* Since GTK 4.10 a button is called by the label in it, which would go before. */
+  gtk_accessible_reset_relation (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, name, -1);
   return widget;
 }

@@ -150,7 +150,6 @@ bed_message_new (GtkWindow *window, const char *heading, const char *text)
   if (text)
     say (box, text, NULL);
   adw_message_dialog_set_extra_child (ADW_MESSAGE_DIALOG (dialog), box);
-  gtk_accessible_reset_relation (GTK_ACCESSIBLE (dialog), GTK_ACCESSIBLE_RELATION_LABELLED_BY);
   gtk_window_set_title (GTK_WINDOW (dialog), heading);
   return bed_named (dialog, heading);
 }
@@ -327,6 +326,36 @@ bed_hide_unseen (GtkWidget *child)
   g_signal_connect_after (child, "map", G_CALLBACK (seen_cb), NULL);
   g_signal_connect_after (child, "unmap", G_CALLBACK (seen_cb), NULL);
   seen_cb (child);
+}
+
+static GtkWidget *
+find_label (GtkWidget *inside)
+{
+  GtkWidget *found = GTK_IS_LABEL (inside) ? inside : NULL;
+
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child && !found;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_label (child);
+  return found;
+}
+
+static void
+name_items (GtkWidget *inside)
+{
+  GtkWidget *label
+      = strcmp (gtk_widget_get_css_name (inside), "modelbutton") == 0 ? find_label (inside) : NULL;
+
+  if (label)
+    bed_named (inside, gtk_label_get_text (GTK_LABEL (label)));
+  for (GtkWidget *child = gtk_widget_get_first_child (inside); child;
+       child = gtk_widget_get_next_sibling (child))
+    name_items (child);
+}
+
+void
+bed_name_menu (GtkWidget *menu)
+{
+  g_signal_connect_after (menu, "map", G_CALLBACK (name_items), NULL);
 }
 
 void

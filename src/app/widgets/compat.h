@@ -65,6 +65,10 @@ void bed_show_about (GtkWidget *inside, const char *const *sources);
 void bed_scroll_to_row (GtkColumnView *view, guint position);
 void bed_align_head_end (GtkColumnView *view, guint column);
 
+/* GTK 4.18 tells a screen reader no name of an item of a menu (a GtkPopoverMenu): call this for
+ * each menu. */
+void bed_name_menu (GtkWidget *menu);
+
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call
  * this for each child. */
 void bed_hide_unseen (GtkWidget *child);

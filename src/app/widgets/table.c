@@ -298,6 +298,7 @@ show_menu (BedTable *self, int x, int y)
       gtk_widget_set_halign (self->menu, GTK_ALIGN_START);
       gtk_popover_set_has_arrow (GTK_POPOVER (self->menu), FALSE);
       gtk_widget_set_parent (self->menu, GTK_WIDGET (self));
+      bed_name_menu (self->menu);
     }
   allow (self);
   gtk_popover_set_pointing_to (GTK_POPOVER (self->menu), &(GdkRectangle){ x, y, 1, 1 });

@@ -51,10 +51,9 @@ look_new (const BedYardStack *stack, const BedAdvice *advice)
   gtk_widget_set_tooltip_text (button, advice->source);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "yard.select");
   gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "x", stack->id);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  stack->name, GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   advice->sentence, -1);
-  return button;
+  return bed_named (button, stack->name);
 }
 
 static void
