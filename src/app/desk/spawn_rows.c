@@ -253,7 +253,7 @@ bed_spawn_rows_offer (BedSpawnRows *self, const BedBatchTotals *totals)
       if (rest)
         need = counted ? bed_say ("%" G_GINT64_FORMAT, rest)
                        : bed_measure_format_rounded (BED_MEASURE_MASS, notation, 2, rest);
-      gtk_entry_set_placeholder_text (GTK_ENTRY (entry), need);
+      bed_entry_hint (entry, need);
       show_line (self, i);
     }
 }

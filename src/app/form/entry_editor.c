@@ -66,7 +66,7 @@ get_chars (const BedField *field)
 static void
 add_unit (BedEntryEditor *self, const char *unit)
 {
-  GtkWidget *label = bed_label_new (unit, "dim-label");
+  GtkWidget *label = bed_label_new (unit, "unit");
 
   gtk_label_set_width_chars (GTK_LABEL (label), 4);
   gtk_box_append (GTK_BOX (self->box), label);

@@ -119,7 +119,7 @@ show_coming_code (BedForm *self, BedRecord *record)
   GtkWidget *entry = row ? bed_editor_get_focus_widget (bed_field_row_get_editor (row)) : NULL;
 
   if (GTK_IS_ENTRY (entry))
-    gtk_entry_set_placeholder_text (GTK_ENTRY (entry), bed_record_get_text (record, key));
+    bed_entry_hint (entry, bed_record_get_text (record, key));
 }
 
 static void

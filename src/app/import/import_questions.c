@@ -194,7 +194,7 @@ make_entry (BedImportQuestions *self, const BedNotebookQuestion *question)
   GtkWidget *take = bed_button_new (_ ("Take"), G_CALLBACK (take_typed_cb), entry);
 
   set_text (entry, "question", question->key);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), question->typed);
+  bed_entry_hint (entry, question->typed);
   if (question->offer && !is_choice (question, question->offer))
     gtk_editable_set_text (GTK_EDITABLE (entry), question->offer);
   bed_named (entry, question->typed);

@@ -330,9 +330,9 @@ add_crate_fields (BedLabelFields *self)
   add_field (self, pair, MASS, mass);
   add_field (self, pair, PRICE, price);
   add_field (self, GTK_BOX (box), PACKED, _ ("Packed on"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[MASS]), _ ("the whole lot"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[PRICE]), _ ("none"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[PACKED]), _ ("as the lot says"));
+  bed_entry_hint (self->entries[MASS], _ ("the whole lot"));
+  bed_entry_hint (self->entries[PRICE], _ ("none"));
+  bed_entry_hint (self->entries[PACKED], _ ("as the lot says"));
   gtk_box_append (GTK_BOX (self), box);
 }
 

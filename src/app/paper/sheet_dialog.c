@@ -181,7 +181,7 @@ make_entries (BedSheetDialog *self, GtkGrid *grid)
   const char *unit = bed_measure_unit (BED_MEASURE_LENGTH_FINE, self->notation.system);
 
   self->name = make_entry (self, grid, _ ("Name"), -1);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->name), _ ("what to choose it by"));
+  bed_entry_hint (self->name, _ ("what to choose it by"));
   for (guint i = 0; i < N_MEASURES; i++)
     {
       g_autofree char *label = is_count (i) ? g_strdup (_ (names[i]))
@@ -189,8 +189,8 @@ make_entries (BedSheetDialog *self, GtkGrid *grid)
 
       self->measures[i] = make_entry (self, grid, label, i);
     }
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->measures[PITCH_X]), _ ("the label's width"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->measures[PITCH_Y]), _ ("the label's height"));
+  bed_entry_hint (self->measures[PITCH_X], _ ("the label's width"));
+  bed_entry_hint (self->measures[PITCH_Y], _ ("the label's height"));
 }
 
 /* A sheet to start from: what lies in the printer, in two rows of two. */

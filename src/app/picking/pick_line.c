@@ -521,7 +521,7 @@ bed_pick_line_new (BedFarm *farm)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (self->entries[DAY], "changed", G_CALLBACK (day_typed_cb), self,
                            G_CONNECT_SWAPPED);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->entries[MASS]), _ ("7, or 7 b"));
+  bed_entry_hint (self->entries[MASS], _ ("7, or 7 b"));
   gtk_widget_set_tooltip_text (self->entries[MASS],
                                _ ("A grade behind the weight holds from this pick on"));
   for (int i = SOURCE; i < N_ENTRIES; i++)

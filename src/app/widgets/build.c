@@ -147,6 +147,13 @@ bed_named (GtkWidget *widget, const char *name)
   return widget;
 }
 
+void
+bed_entry_hint (GtkWidget *entry, const char *text)
+{
+  gtk_entry_set_placeholder_text (GTK_ENTRY (entry), text);
+  gtk_widget_set_tooltip_text (entry, text);
+}
+
 GtkWidget *
 bed_button_new (const char *label, GCallback clicked, gpointer self)
 {

@@ -34,6 +34,9 @@ GtkWidget *bed_styled (GtkWidget *widget, const char *style);
 /* @name is what a screen reader says; copied. */
 GtkWidget *bed_named (GtkWidget *widget, const char *name);
 
+/* What the entry says while it is empty, NULL for nothing; whole in its tooltip. Copied. */
+void bed_entry_hint (GtkWidget *entry, const char *text);
+
 /* A button that calls @clicked (self). */
 GtkWidget *bed_button_new (const char *label, GCallback clicked, gpointer self);
 

@@ -359,6 +359,13 @@ bed_name_menu (GtkWidget *menu)
 }
 
 void
+bed_name_menu_button (GtkWidget *button)
+{
+  bed_named (gtk_widget_get_first_child (button), gtk_widget_get_tooltip_text (button));
+  bed_name_menu (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))));
+}
+
+void
 bed_stack_add (GtkWidget *stack, GtkWidget *child, const char *name)
 {
   gtk_stack_add_named (GTK_STACK (stack), child, name);

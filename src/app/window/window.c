@@ -409,9 +409,8 @@ bed_window_init (BedWindow *self)
    * line that is being typed. The template says so of the others; this one wraps a button. */
   gtk_widget_set_focus_on_click (gtk_widget_get_first_child (self->menu_button), FALSE);
   adw_clamp_set_child (ADW_CLAMP (self->recent_place), bed_recent_list_new ());
-  bed_name_menu (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->menu_button))));
-  bed_name_menu (
-      GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (self->start_menu_button))));
+  bed_name_menu_button (self->menu_button);
+  bed_name_menu_button (self->start_menu_button);
   bed_recent_menu_follow (self->menu_button, self->farms_section);
   bed_recent_menu_follow (self->start_menu_button, self->farms_section);
   self->notes = bed_toasts_new ();

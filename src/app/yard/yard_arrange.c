@@ -383,7 +383,7 @@ make_logs (BedYardArrange *self)
 {
   self->logs = drop_down_new (self, _ ("Which logs"));
   self->number = entry_new (self, _ ("How many"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->number), _ ("all"));
+  bed_entry_hint (self->number, _ ("all"));
   self->length = entry_new (self, _ ("Length"));
   self->diameter = entry_new (self, _ ("Diameter"));
   set_length (self, self->length, BED_MEASURE_LENGTH, USUAL_LENGTH);

@@ -234,7 +234,7 @@ bed_yard_hand_line_init (BedYardHandLine *self)
     }
   self->code = bed_named (entry_new (self, CODE_CHARS, G_CALLBACK (code_set_cb)),
                           _ ("Code of a log, or a stack's name"));
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->code), _ ("Code"));
+  bed_entry_hint (self->code, _ ("Code"));
   gtk_box_append (GTK_BOX (box), self->code);
   bed_part_set_child (BED_PART (self), box);
 }

@@ -139,7 +139,7 @@ content_new (Put *self)
   self->said = bed_words_new (NULL, "caption");
   gtk_label_set_max_width_chars (GTK_LABEL (self->said), CHARS);
   self->names = entry_new (self, _ ("Logs, stacks or batches to put here"), CHARS);
-  gtk_entry_set_placeholder_text (GTK_ENTRY (self->names), _ ("Logs, stacks or batches"));
+  bed_entry_hint (self->names, _ ("Logs, stacks or batches"));
   self->day = entry_new (self, _ ("Since"), 11);
   self->batches = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   return bed_column_new (6, self->names,
