@@ -4,6 +4,7 @@
 
 #include "app/host/host.h"
 #include "app/widgets/build.h"
+#include "app/widgets/compat.h"
 #include "app/widgets/drop_down.h"
 
 struct _BedImportReading
@@ -251,6 +252,7 @@ bed_import_reading_init (BedImportReading *self)
   self->button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (self->button), _ ("Change"));
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (self->button), popover);
+  bed_name_menu_button (self->button);
   gtk_widget_set_parent (self->button, GTK_WIDGET (self));
 }
 

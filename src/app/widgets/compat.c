@@ -361,7 +361,12 @@ bed_name_menu (GtkWidget *menu)
 void
 bed_name_menu_button (GtkWidget *button)
 {
-  bed_named (gtk_widget_get_first_child (button), gtk_widget_get_tooltip_text (button));
+  const char *label = gtk_menu_button_get_label (GTK_MENU_BUTTON (button));
+  g_auto (GStrv) parts = g_strsplit (label ? label : "", "_", -1);
+  g_autofree char *words = g_strjoinv ("", parts);
+
+  bed_named (gtk_widget_get_first_child (button),
+             label ? words : gtk_widget_get_tooltip_text (button));
   bed_name_menu (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))));
 }
 

@@ -69,8 +69,8 @@ void bed_align_head_end (GtkColumnView *view, guint column);
  * each menu. */
 void bed_name_menu (GtkWidget *menu);
 
-/* The same for a GtkMenuButton with an icon, and for the button that GTK 4.18 has within it, which
- * is called by the tooltip. */
+/* The same for what a GtkMenuButton opens; and GTK 4.18 has a button within it that is called by
+ * nothing: by its label, or its tooltip. */
 void bed_name_menu_button (GtkWidget *button);
 
 /* GTK 4.8 tells a screen reader of every page of a stack as if all were seen: call

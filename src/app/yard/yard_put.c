@@ -3,6 +3,7 @@
 #include <glib/gi18n.h>
 
 #include "app/widgets/build.h"
+#include "app/widgets/compat.h"
 #include "model/farm/query.h"
 #include "model/farm/say.h"
 #include "model/farm/source.h"
@@ -163,6 +164,7 @@ bed_yard_put_new (BedFarm *farm)
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), _ ("_Put logs here"));
   gtk_menu_button_set_use_underline (GTK_MENU_BUTTON (button), TRUE);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  bed_name_menu_button (button);
   return button;
 }
 
