@@ -200,7 +200,10 @@ class Desk:
     # --- doing -------------------------------------------------------------------
 
     def press(self, role, name):
-        node = self.find(role, name)
+        self.act(self.find(role, name))
+
+    @staticmethod
+    def act(node):
         # Since GTK 4.10 a button with a menu is one by itself, which the one in it acts for.
         while node.get_action_iface().get_n_actions() == 0:
             node = node.get_child_at_index(0)
@@ -253,9 +256,15 @@ class Desk:
             subprocess.run(["xdotool", "key", key], check=True, timeout=PATIENCE)
             time.sleep(0.08)
 
-    def type(self, text):
-        subprocess.run(["xdotool", "type", "--delay", "12", text], check=True, timeout=PATIENCE)
+    def type(self, text, delay=12):
+        subprocess.run(["xdotool", "type", "--delay", str(delay), text], check=True,
+                       timeout=PATIENCE)
         time.sleep(0.1)
+
+    def type_file(self, path):
+        """As a person types: the chooser of GTK 4.18 completes what it finds meanwhile into what
+        is typed faster than it looks."""
+        self.type(path, 150)
 
     def enter(self, text=""):
         """Types over what the field holds, then Enter."""

@@ -194,7 +194,7 @@ def filled(desk, path):
     batch = next(node for node in desk.walk(desk.application())
                  if desk_module.role_of(node) == "push button" and " · " in (node.get_name() or "")
                  and node.get_name().endswith("logs"))
-    batch.get_action_iface().do_action(0)
+    desk.act(batch)
     desk.await_answer(path, "SELECT count (*) > 5 FROM place p JOIN stack k ON k.id = p.stack"
                             " JOIN area a ON a.id = k.area WHERE a.name = 'Hand yard'"
                             " AND p.until IS NULL", 1)
@@ -229,7 +229,7 @@ def printed(desk, path):
     desk.press("push button", "Save PDF…")
     desk.keyboard_to("Save as PDF")
     desk.key("ctrl+a")
-    desk.type(file)
+    desk.type_file(file)
     desk.key("Return")
     end = time.monotonic() + desk_module.PATIENCE
     while (not os.path.exists(file) or os.path.getsize(file) < 1000) and time.monotonic() < end:

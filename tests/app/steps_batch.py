@@ -17,7 +17,7 @@ def new_farm(desk, path):
     desk.key("ctrl+s")
     desk.keyboard_to("Where to keep the farm")
     desk.key("ctrl+a")
-    desk.type(path)
+    desk.type_file(path)
     desk.key("Return")
     desk.window("Alder Hollow")
     desk.keyboard_to("Alder Hollow")

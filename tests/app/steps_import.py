@@ -19,7 +19,7 @@ def write_sheet(path):
 def bring_in(desk, path):
     desk.key("ctrl+i")
     desk.keyboard_to("Bring in a sheet")
-    desk.type(write_sheet(path))
+    desk.type_file(write_sheet(path))
     desk.key("Return")
     desk.keyboard_to("Alder Hollow")
     desk.label("4 questions")

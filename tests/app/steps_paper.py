@@ -19,7 +19,7 @@ def save(desk, file):
     desk.key("space")
     desk.keyboard_to("Save as PDF")
     desk.key("ctrl+a")
-    desk.type(file)
+    desk.type_file(file)
     desk.key("Return")
     end = time.monotonic() + 10
     while not os.path.exists(file) and time.monotonic() < end:

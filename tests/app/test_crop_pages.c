@@ -776,6 +776,26 @@ test_wrap (void)
   g_object_unref (box);
 }
 
+/* Equal columns are as wide as the widest of what cannot be broken. */
+static void
+test_columns_widest_word (void)
+{
+  GtkWidget *box = bed_columns_new (100, 4), *narrow = gtk_label_new ("x");
+  GtkWidget *wide = gtk_label_new ("x");
+  int height;
+
+  gtk_widget_set_size_request (wide, 250, 20);
+  gtk_box_append (GTK_BOX (box), narrow);
+  gtk_box_append (GTK_BOX (box), wide);
+  g_object_ref_sink (box);
+  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 620, &height, NULL, NULL, NULL);
+  gtk_widget_size_allocate (box, &(GtkAllocation){ 0, 0, 620, height }, -1);
+  g_assert_cmpint (gtk_widget_get_allocated_width (wide), >=, 250);
+  g_assert_cmpint (gtk_widget_get_allocated_width (narrow), ==,
+                   gtk_widget_get_allocated_width (wide));
+  g_object_unref (box);
+}
+
 static void
 test_columns (void)
 {
@@ -840,6 +860,7 @@ main (int argc, char **argv)
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);
+  g_test_add_func ("/app/crop/columns-widest-word", test_columns_widest_word);
   g_test_add_func ("/app/crop/columns", test_columns);
   return g_test_run ();
 }

@@ -240,12 +240,13 @@ bed_db_configure (sqlite3 *db, GError **error)
   /* Rollback journal and full sync: the file may live on a stick, a share or in
    * a synced folder, where a write-ahead log is unsafe (sqlite.org/wal.html). Extra: the
    * folder is synced too when the journal is gone, before a change counts as saved. */
-  return bed_db_exec (db,
-                      "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0;"
-                      "PRAGMA synchronous = EXTRA; PRAGMA temp_store = MEMORY;"
-                      /* 32 MB: the questions of a season walk the whole file of a big farm. */
-                      "PRAGMA cache_size = -32768;",
-                      _ ("opening the farm"), error);
+  return bed_db_exec (
+      db,
+      "PRAGMA cell_size_check = ON; PRAGMA mmap_size = 0;"
+      "PRAGMA synchronous = EXTRA; PRAGMA temp_store = MEMORY;"
+      /* 16 MB: what is asked again in a moment; the file itself is in the cache of the system. */
+      "PRAGMA cache_size = -16384;",
+      _ ("opening the farm"), error);
 }
 
 gboolean
