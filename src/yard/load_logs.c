@@ -120,11 +120,13 @@ average (const GArray *weighed)
   return means;
 }
 
-/* A log that was not weighed is as the sample logs of its batch were. */
-static gboolean
-add_moisture (const GPtrArray *logs, BedFarm *farm, const char *date, GError **error)
+gboolean
+bed_yard_load_moisture (BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
+  g_return_val_if_fail (yard != NULL && BED_IS_FARM (farm) && date != NULL, FALSE);
+  g_autoptr (GPtrArray) logs = list_logs (yard);
   g_autoptr (GArray) weighed = bed_care_weighed_read (farm, date, error);
+
   if (!weighed)
     return FALSE;
   g_autoptr (GHashTable) means = average (weighed),
@@ -187,8 +189,5 @@ bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **err
     }
   for (guint i = 0; i < yard->stacks->len; i++)
     bed_codes_shorten (yard->stacks->pdata[i]);
-  if (!bed_query_finish (q, error))
-    return FALSE;
-  g_autoptr (GPtrArray) logs = list_logs (yard);
-  return add_moisture (logs, farm, date, error);
+  return bed_query_finish (q, error);
 }

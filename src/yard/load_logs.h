@@ -12,6 +12,11 @@ BedYardLog *bed_yard_log_read (BedQuery *q, GHashTable *marks);
  * them. FALSE when the farm cannot be read. */
 gboolean bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **error);
 
+/* How moist each log of @yard was when it was last weighed by that day; one that was not weighed is
+ * as the sample logs of its batch were: BedYardLog.moisture is not known before. FALSE when the
+ * farm cannot be read. */
+gboolean bed_yard_load_moisture (BedYard *yard, BedFarm *farm, const char *date, GError **error);
+
 /* What each log of @yard gave in the season of @date up to that day, which takes a while of its
  * own: BedYardLog.picked is not known before. FALSE when the farm cannot be read. */
 gboolean bed_yard_load_picked (BedYard *yard, BedFarm *farm, const char *date, GError **error);

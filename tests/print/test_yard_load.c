@@ -66,6 +66,8 @@ load (BedFarm *farm, gint64 area, const char *date)
   g_assert_no_error (error);
   bed_yard_load_picked (yard, farm, date, &error);
   g_assert_no_error (error);
+  bed_yard_load_moisture (yard, farm, date, &error);
+  g_assert_no_error (error);
   return yard;
 }
 

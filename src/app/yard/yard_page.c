@@ -408,8 +408,8 @@ colour_by_cb (BedYardPage *self)
   BedColourBy by = bed_yard_bar_get_colour_by (self->bar);
 
   bed_yard_view_set_colour_by (self->view, by);
-  if (by == BED_COLOUR_BY_PICKED && bed_yard_view_get_scene (self->view))
-    bed_host_read (self, get_farm (self), load_yard); /* which brings what each log gave */
+  if (bed_colour_by_asks (by) && bed_yard_view_get_scene (self->view))
+    bed_host_read (self, get_farm (self), load_yard); /* which brings it */
   else
     show_panel (self);
 }

@@ -210,8 +210,16 @@ bed_colour_by_from_key (const char *key)
 }
 
 gboolean
+bed_colour_by_asks (BedColourBy by)
+{
+  return by == BED_COLOUR_BY_MOISTURE || by == BED_COLOUR_BY_PICKED;
+}
+
+gboolean
 bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
+  if (by == BED_COLOUR_BY_MOISTURE)
+    return bed_yard_load_moisture (yard, farm, date, error);
   return by != BED_COLOUR_BY_PICKED || bed_yard_load_picked (yard, farm, date, error);
 }
 

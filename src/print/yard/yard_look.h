@@ -22,8 +22,9 @@ typedef enum
 const char *bed_colour_by_key (BedColourBy by);
 BedColourBy bed_colour_by_from_key (const char *key);
 
-/* What these colours need of the logs of @yard beyond what is loaded with it; FALSE when the farm
- * cannot be read. */
+/* What these colours need of the logs of @yard beyond what is loaded with it, if they do; FALSE
+ * when the farm cannot be read. */
+gboolean bed_colour_by_asks (BedColourBy by);
 gboolean bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date,
                              GError **error);
 
