@@ -247,7 +247,7 @@ def strings():
     listed = set(open(os.path.join(ROOT, "po/POTFILES.in")).read().split())
     marked = set()
     for path, text in list(files("src", (".c", ".h"))):
-        if re.search(r'\b(_|N_|ngettext|C_) \(\s*"', text):
+        if re.search(r'\b(_|N_|N?C_|NP_|ngettext) \(\s*"', text):
             marked.add(path)
     for path, text in list(files("ui", (".ui",))) + list(files("data", (".in",))):
         if 'translatable="yes"' in text or path.endswith((".desktop.in", ".metainfo.xml.in")):
