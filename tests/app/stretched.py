@@ -2,7 +2,8 @@
 """stretched.py SOURCE FOLDER COMMAND...: runs it in a language that is made here.
 
 Every text of the program stands between marks there, with accents, and a third longer: what is not
-between marks cannot be translated, and what is cut has no room for another language.
+between marks cannot be translated, and what is cut has no room for another language. German stands
+beside it, for words that have two senses.
 """
 import os
 import re
@@ -51,6 +52,12 @@ def put(text):
             .replace("\x01", '\\"'))
 
 
+def compiled(po, folder, language):
+    place = os.path.join(folder, language, "LC_MESSAGES")
+    os.makedirs(place, exist_ok=True)
+    subprocess.run(["msgfmt", "-o", os.path.join(place, "bedlog.mo"), "-"], input=po, check=True, text=True)
+
+
 def write(source, folder):
     out = ['msgid ""\nmsgstr "Content-Type: text/plain; charset=UTF-8\\n'
            'Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n']
@@ -58,10 +65,9 @@ def write(source, folder):
         out.append((f'msgctxt "{context}"\n' if context else "") + f'msgid "{text}"')
         out.append(f'msgid_plural "{plural}"\nmsgstr[0] "{put(text)}"\nmsgstr[1] "{put(plural)}"\n' if plural
                    else f'msgstr "{put(text)}"\n')
-    place = os.path.join(folder, "xx", "LC_MESSAGES")
-    os.makedirs(place, exist_ok=True)
-    subprocess.run(["msgfmt", "-o", os.path.join(place, "bedlog.mo"), "-"], input="\n".join(out), check=True,
-                   text=True)
+    compiled("\n".join(out), folder, "xx")
+    with open(os.path.join(source, "po/de.po"), encoding="utf-8") as german:
+        compiled(german.read(), folder, "de")
 
 
 def main():
