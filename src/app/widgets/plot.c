@@ -73,6 +73,16 @@ bed_plot_growth (GtkWidget *widget)
 }
 
 void
+bed_letters_follow (gpointer widget, void (*fit) (gpointer widget))
+{
+  static const char *const of[] = { "notify::gtk-xft-dpi", "notify::gtk-font-name" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (of); i++)
+    g_signal_connect_object (gtk_settings_get_default (), of[i], G_CALLBACK (fit), widget,
+                             G_CONNECT_SWAPPED);
+}
+
+void
 bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   float growth = bed_plot_growth (widget);

@@ -31,6 +31,10 @@ void bed_ink_follow (GtkWidget *widget);
 float bed_plot_growth (GtkWidget *widget);
 void bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot);
 
+/* Calls @fit with @widget whenever letters have another size: what was once given in them is given
+ * anew. */
+void bed_letters_follow (gpointer widget, void (*fit) (gpointer widget));
+
 /* The size of @widget in these, and lengths from and to px of the screen. */
 float bed_plot_width (GtkWidget *widget);
 float bed_plot_height (GtkWidget *widget);
