@@ -635,6 +635,9 @@ bed_yard_page_make (BedPage *page)
 
 static const BedPageKey keys[] = {
   { "Tab", N_ ("Next stack, tree, path …") },
+  { "Home", N_ ("The first of them") },
+  { "End", N_ ("The last of them") },
+  { "<Control>Tab", N_ ("Leave the map at once; with Shift to what is before it") },
   { "Return", N_ ("Open it: walk its logs; set down what is in the hand") },
   { "space", N_ ("Choose it, too; held while dragging: pan") },
   { "<Control>a", N_ ("Choose all there is") },
