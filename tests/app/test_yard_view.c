@@ -209,6 +209,50 @@ test_tab (Desk *desk, gconstpointer data)
   g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[n - 2]));
 }
 
+/* What is seen of the drawing after its next frame, as a node; (transfer full). */
+static GskRenderNode *
+draw (Desk *desk)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (desk->desk.view);
+  GskRenderNode *node = NULL;
+
+  for (guint i = 0; i < 100; i++)
+    {
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (2000);
+    }
+  while (!node)
+    {
+      GtkSnapshot *snapshot = gtk_snapshot_new ();
+      g_main_context_iteration (NULL, FALSE);
+      gdk_paintable_snapshot (paintable, snapshot, 800, 600);
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
+  return node;
+}
+
+static gboolean
+looks_alike (GskRenderNode *a, GskRenderNode *b)
+{
+  g_autoptr (GBytes) one = gsk_render_node_serialize (a), other = gsk_render_node_serialize (b);
+
+  return g_bytes_equal (one, other);
+}
+
+/* Who goes on with the keyboard takes the ring along. */
+static void
+test_ring_leaves (Desk *desk, gconstpointer data)
+{
+  g_autoptr (GskRenderNode) without = draw (desk);
+
+  gtk_widget_grab_focus (get_spot (desk, 5));
+  g_autoptr (GskRenderNode) with = draw (desk);
+  gtk_window_set_focus (GTK_WINDOW (desk->desk.window), NULL);
+  g_autoptr (GskRenderNode) after = draw (desk);
+  g_assert_false (looks_alike (without, with));
+  g_assert_true (looks_alike (without, after));
+}
+
 /* Home and End go to the ends of what Tab walks, Ctrl+Tab leaves it from anywhere. */
 static void
 test_leave (Desk *desk, gconstpointer data)
@@ -1044,6 +1088,7 @@ main (int argc, char *argv[])
   ADD ("names", test_names);
   ADD ("tab", test_tab);
   ADD ("leave", test_leave);
+  ADD ("ring-leaves", test_ring_leaves);
   ADD ("reading-order", test_reading_order);
   ADD ("drag", test_drag);
   ADD ("drag-escape", test_drag_escape);

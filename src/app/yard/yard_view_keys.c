@@ -268,11 +268,13 @@ key_released_cb (BedYardView *self, guint key)
   self->space_used = FALSE;
 }
 
-/* Leaving the drawing sets what was nudged down at once: nothing waits unseen. */
+/* Leaving the drawing sets what was nudged down at once: nothing waits unseen; and the ring goes.
+ */
 static void
 leave_cb (BedYardView *self)
 {
   self->space = self->space_used = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
   if (self->nudge_source)
     bed_yard_view_set_down (self);
 }
