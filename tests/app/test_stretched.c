@@ -337,7 +337,7 @@ test_senses (void)
   g_assert_cmpstr (say_choice (BED_KIND_HOURS, "task", "felling"), ==, "Fällen");
   g_assert_cmpstr (_ (bed_kind_get_info (BED_KIND_FELLING)->singular), ==, "Fällung");
   g_assert_cmpstr (say_choice (BED_KIND_HOURS, "task", "soaking"), ==, "Tauchen");
-  g_assert_cmpstr (bed_stage_get_word (BED_STAGE_SOAKING), ==, "im Tauchbad");
+  g_assert_cmpstr (bed_stage_get_word (BED_STAGE_SOAKING), ==, "im Bad");
   g_assert_cmpstr (say_choice (BED_KIND_BATCH, "wax", "other"), ==, "anderes");
   g_assert_cmpstr (say_choice (BED_KIND_SPAWN_GONE, "why", "other"), ==, "anderer Grund");
   g_assert_cmpstr (say_choice (BED_KIND_AREA, "shade_kind", "none"), ==, "keiner");
