@@ -4,7 +4,7 @@
 
 static const BedBookColumn columns[] = {
   BED_COLUMN (N_ ("Week"), TEXT, 11, .name = "week"),
-  BED_COLUMN (N_ ("From"), DATE, 14),
+  BED_COLUMN (N_ ("Begins"), DATE, 14),
   BED_COLUMN (N_ ("Logs lifted from the tank"), COUNT, 14, .name = "lifted", BED_SUMMED),
   BED_COLUMN (N_ ("Expected"), MASS, 14, .name = "expected", BED_SUMMED),
   BED_COLUMN (N_ ("Picked"), MASS, 14, .name = "mass",

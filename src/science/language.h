@@ -12,6 +12,10 @@ void bed_language_begin (const char *folder);
     one, several                                                                                   \
   }
 
+/* A word and what it is said of, in a table: gettext's context, for one English word may need two
+ * elsewhere. */
+#define OF_(what, word) word, what
+
 /* Between the names of a list: ", ". */
 const char *bed_comma (void);
 

@@ -127,6 +127,27 @@ places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data)
     places_each (self, child, seen, data);
 }
 
+GdkTexture *
+places_take (GtkWidget *window)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (window);
+  g_autoptr (GskRenderNode) node = NULL;
+  int width = gtk_widget_get_width (window), height = gtk_widget_get_height (window);
+
+  /* Nothing before its next frame. */
+  for (guint i = 0; !node && i < 100; i++)
+    {
+      GtkSnapshot *snapshot = gtk_snapshot_new ();
+
+      app_settle (20);
+      gdk_paintable_snapshot (paintable, snapshot, width, height);
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
+  g_assert_nonnull (node);
+  return gsk_renderer_render_texture (gtk_native_get_renderer (GTK_NATIVE (window)), node,
+                                      &GRAPHENE_RECT_INIT (0, 0, width, height));
+}
+
 void
 places_keep_picture (GdkTexture *texture, const char *style, const char *place)
 {

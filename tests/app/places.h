@@ -41,6 +41,9 @@ void places_settle (Places *self);
 typedef void (*PlaceWidget) (Places *self, GtkWidget *widget, gpointer data);
 void places_each (Places *self, GtkWidget *inside, PlaceWidget seen, gpointer data);
 
+/* What @window shows, in its size; (transfer full). */
+GdkTexture *places_take (GtkWidget *window);
+
 /* Writes it into the folder BEDLOG_PICTURES, when there is one, to be looked at. */
 void places_keep_picture (GdkTexture *texture, const char *style, const char *place);
 

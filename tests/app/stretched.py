@@ -2,18 +2,21 @@
 """stretched.py SOURCE FOLDER COMMAND...: runs it in a language that is made here.
 
 Every text of the program stands between marks there, with accents, and a third longer: what is not
-between marks cannot be translated, and what is cut has no room for another language.
+between marks cannot be translated, and what is cut has no room for another language. German stands
+beside it, for words that have two senses.
 """
 import os
 import re
 import subprocess
 import sys
 
+sys.path.insert(0, os.path.join(os.path.dirname(__file__), "..", "tree"))
+import messages  # noqa: E402
+
 ACCENTS = str.maketrans("AEIOUYaeiouycdgklnrstzCDGKLNRSTZ", "ÀÉÎÕÜÝàéîõüýçďğķľñŕšťžÇĎĞĶĽÑŔŠŤŽ")
 # What is not for people: formats, names of places in a text, keys and commands.
 KEPT = re.compile(r"(%(?:\d+\$)?[-+0 #'I]*(?:\d+|\*)?(?:\.(?:\d+|\*))?(?:ll|l|z)?[a-zA-Z%]|\{\d\}|`[^`]*`"
                   r"|<[^<>]*>|&\w+;|\n)")
-KEYWORDS = ["_", "N_", "C_:1c,2", "NC_:1c,2", "ngettext:1,2", "g_dngettext:2,3", "NP_:1,2"]
 
 
 def stretch(text):
@@ -49,21 +52,22 @@ def put(text):
             .replace("\x01", '\\"'))
 
 
+def compiled(po, folder, language):
+    place = os.path.join(folder, language, "LC_MESSAGES")
+    os.makedirs(place, exist_ok=True)
+    subprocess.run(["msgfmt", "-o", os.path.join(place, "bedlog.mo"), "-"], input=po, check=True, text=True)
+
+
 def write(source, folder):
-    template = subprocess.run(
-        ["xgettext", "--from-code=UTF-8", "--output=-", "--files-from=po/POTFILES.in", "-k",
-         *["--keyword=" + word for word in KEYWORDS]],
-        cwd=source, check=True, capture_output=True, text=True).stdout
     out = ['msgid ""\nmsgstr "Content-Type: text/plain; charset=UTF-8\\n'
            'Plural-Forms: nplurals=2; plural=(n != 1);\\n"\n']
-    for context, text, plural in each_text(template):
+    for context, text, plural in each_text(messages.template(source)):
         out.append((f'msgctxt "{context}"\n' if context else "") + f'msgid "{text}"')
         out.append(f'msgid_plural "{plural}"\nmsgstr[0] "{put(text)}"\nmsgstr[1] "{put(plural)}"\n' if plural
                    else f'msgstr "{put(text)}"\n')
-    place = os.path.join(folder, "xx", "LC_MESSAGES")
-    os.makedirs(place, exist_ok=True)
-    subprocess.run(["msgfmt", "-o", os.path.join(place, "bedlog.mo"), "-"], input="\n".join(out), check=True,
-                   text=True)
+    compiled("\n".join(out), folder, "xx")
+    with open(os.path.join(source, "po/de.po"), encoding="utf-8") as german:
+        compiled(german.read(), folder, "de")
 
 
 def main():

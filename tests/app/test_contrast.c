@@ -53,24 +53,10 @@ typedef struct
 static void
 take (Picture *picture, GtkWidget *window)
 {
-  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (window);
-  g_autoptr (GskRenderNode) node = NULL;
+  g_autoptr (GdkTexture) texture = places_take (window);
 
-  picture->width = gtk_widget_get_width (window);
-  picture->height = gtk_widget_get_height (window);
-  /* Nothing before its next frame. */
-  for (guint i = 0; !node && i < 100; i++)
-    {
-      GtkSnapshot *snapshot = gtk_snapshot_new ();
-
-      app_settle (20);
-      gdk_paintable_snapshot (paintable, snapshot, picture->width, picture->height);
-      node = gtk_snapshot_free_to_node (snapshot);
-    }
-  g_assert_nonnull (node);
-  GskRenderer *renderer = gtk_native_get_renderer (GTK_NATIVE (window));
-  graphene_rect_t all = GRAPHENE_RECT_INIT (0, 0, picture->width, picture->height);
-  g_autoptr (GdkTexture) texture = gsk_renderer_render_texture (renderer, node, &all);
+  picture->width = gdk_texture_get_width (texture);
+  picture->height = gdk_texture_get_height (texture);
   picture->pixels = g_new (guint32, picture->width * picture->height);
   gdk_texture_download (texture, (guchar *) picture->pixels, (gsize) picture->width * 4);
   places_keep_picture (texture, picture->style, picture->place);

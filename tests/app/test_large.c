@@ -4,6 +4,7 @@
 
 #include "app/widgets/split.h"
 #include "app/widgets/table.h"
+#include "app/yard/yard_page.h"
 
 #define USUAL_DPI (96 * 1024)
 #define WIDTH 1280
@@ -136,6 +137,111 @@ test_pages (void)
   places_end (self);
 }
 
+/* --- while it is seen ------------------------------------------------------------------- */
+
+/* Without what has the keyboard, which is another matter, and when advice is found. */
+static GdkTexture *
+take (Places *self, GtkWindow *window)
+{
+  gtk_window_set_focus (window, NULL);
+  if (BED_IS_YARD_PAGE (bed_window_get_page (self->window)))
+    app_settle (500);
+  places_settle (self);
+  return places_take (GTK_WIDGET (window));
+}
+
+/* Of each place by its name, a GdkTexture: as it is when it grew under the eyes. */
+static GHashTable *seen;
+
+static void
+grow (Places *self, const char *place, GtkWindow *window)
+{
+  set_scale (self, 1.5);
+  GdkTexture *texture = take (self, window);
+  places_keep_picture (texture, "grown", place);
+  g_hash_table_insert (seen, g_strdup (place), texture);
+  set_scale (self, 1);
+}
+
+static guint32 *
+download (GdkTexture *texture)
+{
+  int width = gdk_texture_get_width (texture);
+  guint32 *pixels = g_new (guint32, width * gdk_texture_get_height (texture));
+
+  gdk_texture_download (texture, (guchar *) pixels, (gsize) width * 4);
+  return pixels;
+}
+
+static void
+compare (Places *self, const char *place, GtkWindow *window)
+{
+  g_autoptr (GdkTexture) opened = take (self, window);
+  GdkTexture *grown = g_hash_table_lookup (seen, place);
+  int width = gdk_texture_get_width (opened), height = gdk_texture_get_height (opened), n = 0;
+  g_autofree guint32 *a = download (grown), *b = download (opened);
+
+  places_keep_picture (opened, "opened", place);
+  g_assert_cmpint (gdk_texture_get_width (grown), ==, width);
+  g_assert_cmpint (gdk_texture_get_height (grown), ==, height);
+  int top = height, left = width, bottom = 0, right = 0;
+  for (int i = 0; i < width * height; i++)
+    if (a[i] != b[i])
+      {
+        n++;
+        top = MIN (top, i / width);
+        bottom = MAX (bottom, i / width);
+        left = MIN (left, i % width);
+        right = MAX (right, i % width);
+      }
+  if (n > 0)
+    places_fault (self, "%s: %d pixels differ in %d,%d to %d,%d", place, n, left, top, right,
+                  bottom);
+}
+
+/* Those with drawings, and what is measured out by hand. */
+static void
+walk_drawings (Places *self, PlaceSeen seen_at)
+{
+  static const struct
+  {
+    const char *page;
+    guint part;
+  } drawn[] = { { "week", 0 },    { "batches", 0 }, { "batches", 2 },
+                { "batches", 3 }, { "yard", 0 },    { "soaking", 0 },
+                { "picking", 0 }, { "money", 0 },   { "season", 0 } };
+
+  for (guint i = 0; i < G_N_ELEMENTS (drawn); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("%s %u", drawn[i].page, drawn[i].part);
+
+      g_assert_true (bed_window_show_page (self->window, drawn[i].page));
+      bed_page_show_part (bed_window_get_page (self->window), drawn[i].part);
+      places_settle (self);
+      seen_at (self, name, GTK_WINDOW (self->window));
+    }
+}
+
+/* A page that is seen while the letters grow looks as one that is opened with large ones. */
+static void
+test_growing (void)
+{
+  g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, "gtk-cursor-blink",
+                FALSE, NULL);
+  Places *self = places_new (WIDTH);
+
+  seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_object_unref);
+  walk_drawings (self, grow);
+  places_end (self);
+
+  g_object_set (gtk_settings_get_default (), "gtk-xft-dpi", (int) (USUAL_DPI * 1.5), NULL);
+  self = places_new (WIDTH);
+  walk_drawings (self, compare);
+  set_scale (self, 1);
+  places_end (self);
+  g_clear_pointer (&seen, g_hash_table_unref);
+}
+
 static double
 get_end (GtkWidget *widget, GtkWidget *inside)
 {
@@ -171,6 +277,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   adw_init ();
   g_test_add_func ("/app/large/places", test_pages);
+  g_test_add_func ("/app/large/growing", test_growing);
   g_test_add_func ("/app/large/mirrored", test_mirrored);
   return g_test_run ();
 }

@@ -5,6 +5,7 @@
 #include "app_test.h"
 
 #include <glib/gi18n-lib.h>
+#include <locale.h>
 #include <sqlite3.h>
 #include <string.h>
 
@@ -16,6 +17,7 @@
 #include "app/window/window.h"
 #include "model/demo/demo.h"
 #include "model/farm/kinds.h"
+#include "model/farm/stage.h"
 #include "model/season/draft.h"
 #include "science/language.h"
 
@@ -297,6 +299,51 @@ test_marks (void)
   g_assert_true (g_str_has_prefix (_ ("Save"), "‹"));
 }
 
+static const char *
+say_choice (BedKind kind, const char *field, const char *key)
+{
+  return bed_field_choice_label (bed_kind_find_field (kind, field, NULL), key);
+}
+
+/* What was said in the other language is not said again. */
+static void
+speak (const char *language)
+{
+  g_autofree char *locale = g_strdup (setlocale (LC_MESSAGES, NULL));
+
+  g_setenv ("LANGUAGE", language, TRUE);
+  setlocale (LC_MESSAGES, "C");
+  setlocale (LC_MESSAGES, locale);
+}
+
+/* One English word, in each of its senses another. */
+static void
+test_senses (void)
+{
+  for (BedKind kind = 0; kind < BED_N_KINDS; kind++)
+    {
+      const BedKindInfo *info = bed_kind_get_info (kind);
+      for (guint i = 0; i < info->n_fields; i++)
+        for (const BedChoice *c = info->fields[i].choices; c && c->key; c++)
+          if (!g_str_has_prefix (bed_choice_get_word (c), "‹"))
+            g_error ("%s.%s: %s", info->name, info->fields[i].name, bed_choice_get_word (c));
+    }
+  for (BedStage stage = 0; stage < BED_N_STAGES; stage++)
+    g_assert_true (g_str_has_prefix (bed_stage_get_word (stage), "‹"));
+
+  speak ("de");
+  g_assert_cmpstr (say_choice (BED_KIND_CHECK, "bark", "lost"), ==, "abgefallen");
+  g_assert_cmpstr (say_choice (BED_KIND_LOG, "retired_why", "lost"), ==, "verloren");
+  g_assert_cmpstr (say_choice (BED_KIND_HOURS, "task", "felling"), ==, "Fällen");
+  g_assert_cmpstr (_ (bed_kind_get_info (BED_KIND_FELLING)->singular), ==, "Fällung");
+  g_assert_cmpstr (say_choice (BED_KIND_HOURS, "task", "soaking"), ==, "Tauchen");
+  g_assert_cmpstr (bed_stage_get_word (BED_STAGE_SOAKING), ==, "im Bad");
+  g_assert_cmpstr (say_choice (BED_KIND_BATCH, "wax", "other"), ==, "anderes");
+  g_assert_cmpstr (say_choice (BED_KIND_SPAWN_GONE, "why", "other"), ==, "anderer Grund");
+  g_assert_cmpstr (say_choice (BED_KIND_AREA, "shade_kind", "none"), ==, "keiner");
+  speak ("xx");
+}
+
 /* A page that is translated is read so; one that is not is English, under the translated title. */
 static void
 test_manual (void)
@@ -407,6 +454,7 @@ main (int argc, char *argv[])
   bed_window_set_farm (window, farm);
   app_settle (100);
   g_test_add_func ("/stretched/marks", test_marks);
+  g_test_add_func ("/stretched/senses", test_senses);
   g_test_add_func ("/stretched/manual", test_manual);
   g_test_add_func ("/stretched/start", test_start);
   g_test_add_data_func ("/stretched/pages/wide", GINT_TO_POINTER (1280), test_pages);

@@ -209,6 +209,78 @@ test_tab (Desk *desk, gconstpointer data)
   g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[n - 2]));
 }
 
+/* What is seen of the drawing after its next frame, as a node; (transfer full). */
+static GskRenderNode *
+draw (Desk *desk)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (desk->desk.view);
+  GskRenderNode *node = NULL;
+
+  for (guint i = 0; i < 100; i++)
+    {
+      g_main_context_iteration (NULL, FALSE);
+      g_usleep (2000);
+    }
+  while (!node)
+    {
+      GtkSnapshot *snapshot = gtk_snapshot_new ();
+      g_main_context_iteration (NULL, FALSE);
+      gdk_paintable_snapshot (paintable, snapshot, 800, 600);
+      node = gtk_snapshot_free_to_node (snapshot);
+    }
+  return node;
+}
+
+static gboolean
+looks_alike (GskRenderNode *a, GskRenderNode *b)
+{
+  g_autoptr (GBytes) one = gsk_render_node_serialize (a), other = gsk_render_node_serialize (b);
+
+  return g_bytes_equal (one, other);
+}
+
+/* Who goes on with the keyboard takes the ring along. */
+static void
+test_ring_leaves (Desk *desk, gconstpointer data)
+{
+  g_autoptr (GskRenderNode) without = draw (desk);
+
+  gtk_widget_grab_focus (get_spot (desk, 5));
+  g_autoptr (GskRenderNode) with = draw (desk);
+  gtk_window_set_focus (GTK_WINDOW (desk->desk.window), NULL);
+  g_autoptr (GskRenderNode) after = draw (desk);
+  g_assert_false (looks_alike (without, with));
+  g_assert_true (looks_alike (without, after));
+}
+
+/* Home and End go to the ends of what Tab walks, Ctrl+Tab leaves it from anywhere. */
+static void
+test_leave (Desk *desk, gconstpointer data)
+{
+  guint n = get_view (desk)->spots->len;
+  GtkWidget *first = gtk_button_new (), *last = gtk_button_new ();
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+
+  g_object_ref (desk->desk.view);
+  gtk_window_set_child (GTK_WINDOW (desk->desk.window), box);
+  gtk_box_append (GTK_BOX (box), first);
+  gtk_box_append (GTK_BOX (box), desk->desk.view);
+  gtk_box_append (GTK_BOX (box), last);
+  g_object_unref (desk->desk.view);
+  gtk_widget_grab_focus (get_spot (desk, 5));
+  g_assert_true (press (desk, GDK_KEY_Home, 0));
+  g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[0]));
+  g_assert_true (press (desk, GDK_KEY_Tab, GDK_CONTROL_MASK));
+  g_assert_true (gtk_widget_is_focus (last));
+  g_assert_true (gtk_widget_child_focus (desk->desk.window, GTK_DIR_TAB_BACKWARD));
+  g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[n - 1]));
+  gtk_widget_grab_focus (get_spot (desk, 5));
+  g_assert_true (press (desk, GDK_KEY_End, 0));
+  g_assert_true (gtk_widget_is_focus (get_view (desk)->spots->pdata[n - 1]));
+  g_assert_true (press (desk, GDK_KEY_ISO_Left_Tab, GDK_CONTROL_MASK | GDK_SHIFT_MASK));
+  g_assert_true (gtk_widget_is_focus (first));
+}
+
 /* The three cribs of one row are walked from west to east, after what is north of them. */
 static void
 test_reading_order (Desk *desk, gconstpointer data)
@@ -1015,6 +1087,8 @@ main (int argc, char *argv[])
 #define ADD(name, test) g_test_add ("/yard/view/" name, Desk, NULL, set_up, test, tear_down)
   ADD ("names", test_names);
   ADD ("tab", test_tab);
+  ADD ("leave", test_leave);
+  ADD ("ring-leaves", test_ring_leaves);
   ADD ("reading-order", test_reading_order);
   ADD ("drag", test_drag);
   ADD ("drag-escape", test_drag_escape);

@@ -1,9 +1,13 @@
 """The languages, po/LL.po: they keep one word for one thing, too, which po/glossary.LL.md has; and what
-a translated manual calls *slanted* is so called in the window."""
+a translated manual calls *slanted* is so called in the window. All that is said is translated, and what
+is put into it has the same places."""
 import os
 import re
+import subprocess
+import tempfile
 
 import check_manual
+import messages
 
 PART = re.compile(r'^(msg\w+(?:\[\d\])?) ((?:"(?:[^"\\]|\\.)*"\s*)+)', re.M)
 OTHER = "## Other senses"  # over the messages of a glossary that mean another thing by its words
@@ -18,7 +22,7 @@ def unquote(text):
     return re.sub(r"\\(.)", lambda m: {"n": "\n", "t": "\t"}.get(m.group(1), m.group(1)), whole)
 
 
-def messages(text):
+def translated(text):
     """(English, [translations]) of each message."""
     for block in re.split(r"\n\n+", text):
         parts = {key: unquote(said) for key, said in PART.findall(block)}
@@ -51,7 +55,7 @@ def words(root, code):
         return
     glossary, found = read(root, path), 0
     exempt = set(others(glossary))
-    said = list(messages(read(root, f"po/{code}.po")))
+    said = list(translated(read(root, f"po/{code}.po")))
     for word, stems in terms(glossary):
         seen = re.compile(rf"\b{re.escape(word)}(s|es)?\b", re.I)
         for english, translations in said:
@@ -66,7 +70,7 @@ def words(root, code):
 
 def slanted(root, code):
     folder = f"{check_manual.FOLDER}/{code}"
-    said = "\n".join(t for _, texts in messages(read(root, f"po/{code}.po")) for t in texts).lower()
+    said = "\n".join(t for _, texts in translated(read(root, f"po/{code}.po")) for t in texts).lower()
     for name in sorted(os.listdir(os.path.join(root, folder))):
         for word in check_manual.slanted(read(root, f"{folder}/{name}")):
             if word.lower().rstrip(".:…") not in said:
@@ -77,7 +81,7 @@ def menu(root, code):
     """Each line of the main menu has a letter of its own."""
     labels = re.findall(r'<attribute name="label" translatable="yes">([^<]*)<',
                         read(root, "ui/window.ui")) + ["Rec_ent farms"]  # by recent_list.c
-    said, taken = dict(messages(read(root, f"po/{code}.po"))), {}
+    said, taken = dict(translated(read(root, f"po/{code}.po"))), {}
     for label in labels:
         text = said.get(label, [""])[0]
         letter = text.partition("_")[2][:1].lower()
@@ -86,7 +90,28 @@ def menu(root, code):
         taken[letter] = text
 
 
+def complete(root, code, template):
+    """Each message of the sources is there and not fuzzy, and no other is; formats take the same."""
+    po = os.path.join(root, f"po/{code}.po")
+    compared = subprocess.run(["msgcmp", po, template], capture_output=True, text=True)
+    merged = subprocess.run(["msgmerge", "--quiet", "--no-fuzzy-matching", "-o", "-", po, template],
+                            capture_output=True, text=True)
+    formats = subprocess.run(["msgfmt", "--check-format", "-o", os.devnull, "-"], input=merged.stdout,
+                             capture_output=True, text=True)
+    for line in (compared.stderr + merged.stderr + formats.stderr).splitlines():
+        yield line.replace(po, f"po/{code}.po").replace(template, "the sources")
+    for done in (compared, merged, formats):
+        if done.returncode and not done.stderr:
+            yield f"po/{code}.po: {done.args[0]} failed"
+
+
 def check(root):
+    with tempfile.TemporaryDirectory() as folder:
+        template = os.path.join(folder, "bedlog.pot")
+        with open(template, "w", encoding="utf-8") as file:
+            file.write(messages.template(root))
+        for code in read(root, "po/LINGUAS").split():
+            yield from complete(root, code, template)
     for code in read(root, "po/LINGUAS").split():
         yield from words(root, code)
         yield from slanted(root, code)

@@ -88,7 +88,7 @@ def buttons(root):
             if name.endswith((".c", ".h")):
                 text = open(os.path.join(folder, name), encoding="utf-8").read()
                 said += [re.sub(r'"[\s\\]*"', "", found).lower() for found in
-                         re.findall(rf"\b(?:_|N_|C_) \([\s\\]*({string}(?:[\s\\]*{string})*)", text)]
+                         re.findall(rf"\b(?:_|N_|N?C_|OF_) \([\s\\]*((?:{string}[\s,\\]*)+)", text)]
     said = "\n".join(said).lower()
     found = 0
     for name, text in pages(root).items():

@@ -247,7 +247,7 @@ def strings():
     listed = set(open(os.path.join(ROOT, "po/POTFILES.in")).read().split())
     marked = set()
     for path, text in list(files("src", (".c", ".h"))):
-        if re.search(r'\b(_|N_|ngettext|C_) \(\s*"', text):
+        if re.search(r'\b(_|N_|N?C_|NP_|OF_|ngettext) \(\s*"', text):
             marked.add(path)
     for path, text in list(files("ui", (".ui",))) + list(files("data", (".in",))):
         if 'translatable="yes"' in text or path.endswith((".desktop.in", ".metainfo.xml.in")):
@@ -274,7 +274,7 @@ WRITTEN_BY_RELEASE = ("docs/figures.md", "docs/file-format.md", "docs/manual/fig
 def said_strings():
     """(file, line, text) of what people read: strings for translators, whole, and pages."""
     string = r'"(?:[^"\\\n]|\\.)*"'
-    together = re.compile(rf"\b(?:_|N_|C_|ngettext) \([\s\\]*((?:{string}[\s,\\]*)+)")
+    together = re.compile(rf"\b(?:_|N_|N?C_|NP_|OF_|ngettext) \([\s\\]*((?:{string}[\s,\\]*)+)")
     for path, text in files("src", (".c", ".h")):
         for found in together.finditer(text):
             words = re.sub(r'"[\s\\]*"', "", found[1])

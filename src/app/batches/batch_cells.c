@@ -131,6 +131,7 @@ draw_life_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer
   if (!glance)
     return;
   double a_day = (width - END) / (double) MAX (all->oldest, DAYS_LEAST);
+  bed_plot_turn_cairo (GTK_WIDGET (area), cr);
   fill (cr, &bed_ink_get ()->line, 0, height - 1, width, 1);
   draw_lived (cr, glance, a_day, height);
   cairo_rectangle (cr, glance->age * a_day, 0, END, height);
@@ -171,6 +172,7 @@ draw_weeks_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointe
     return;
   int n = (int) G_N_ELEMENTS (glance->weeks);
   double pitch = width / (double) n;
+  bed_plot_turn_cairo (GTK_WIDGET (area), cr);
   fill (cr, &ink->line, 0, height - 1, width, 1);
   for (int i = 0; i < n && all->most > 0; i++)
     {

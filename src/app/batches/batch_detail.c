@@ -45,7 +45,7 @@ struct _BedBatchDetail
 BED_DEFINE_TYPE (BedBatchDetail, bed_batch_detail, BED_TYPE_PART)
 
 static const BedTableColumn crop_columns[] = {
-  { .field = "picked_on", .title = N_ ("Picked") },
+  { .field = "picked_on", .title = N_ ("Picked on") },
   { .column = "from_what", .title = N_ ("From") },
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },

@@ -206,7 +206,7 @@ draw (BedLifeView *self, const GPtrArray *events, guint n_lanes)
 {
   const char *lanes[N_LANES] = { [LANE_LAY] = _ ("Lay"),
                                  [LANE_SOAKED] = _ ("Soaked"),
-                                 [LANE_PICKED] = _ ("Picked"),
+                                 [LANE_PICKED] = C_ ("lane", "Picked"),
                                  [LANE_LOOKED] = _ ("Checked"),
                                  [LANE_RETIRED] = _ ("Retired") };
   g_autofree BedTimelineItem *items = g_new0 (BedTimelineItem, MAX (events->len, 1));

@@ -72,7 +72,7 @@ struct _BedLogView
 BED_DEFINE_TYPE (BedLogView, bed_log_view, BED_TYPE_PART)
 
 static const BedTableColumn pick_columns[] = {
-  { .field = "picked_on", .title = N_ ("Picked") },
+  { .field = "picked_on", .title = N_ ("Picked on") },
   { .field = "grade", .width = 5 },
   { .field = "mass", .title = N_ ("Mass") },
   { .column = "lot_code", .title = N_ ("Lot") },

@@ -92,7 +92,7 @@ const BedTableSpec bed_care_checks = {
 static const BedTableColumn disc_columns[] = {
   { .field = "cut_on", .title = N_ ("Cut") },
   OF_WHAT (N_ ("Of"), dup_of_disc, OF_DISC),
-  { .field = "fresh_mass", .title = N_ ("Fresh") },
+  { .field = "fresh_mass" },
   { .field = "dry_mass", .title = N_ ("Oven-dry") },
 };
 

@@ -13,9 +13,9 @@ bed_section_new (const char *heading, GtkWidget *content)
 }
 
 static void
-widen_cb (AdwClamp *clamp)
+widen (gpointer clamp)
 {
-  int width = bed_plot_to_px (GTK_WIDGET (clamp), READING_WIDTH);
+  int width = bed_plot_to_px (clamp, READING_WIDTH);
 
   adw_clamp_set_maximum_size (clamp, width);
   adw_clamp_set_tightening_threshold (clamp, width);
@@ -27,9 +27,8 @@ bed_reading_new (const char *name, GtkWidget *content)
   GtkWidget *scrolled;
   GtkWidget *clamp = adw_clamp_new ();
 
-  widen_cb (ADW_CLAMP (clamp));
-  g_signal_connect_object (gtk_settings_get_default (), "notify::gtk-xft-dpi",
-                           G_CALLBACK (widen_cb), clamp, G_CONNECT_SWAPPED);
+  widen (clamp);
+  bed_letters_follow (clamp, widen);
   adw_clamp_set_child (ADW_CLAMP (clamp), content);
   gtk_widget_add_css_class (content, "page");
   scrolled = bed_named (bed_scrolled_new (clamp), name);

@@ -37,7 +37,8 @@ find (BedChoiceEditor *self, const char *text)
   const BedChoice *choices = self->field->choices;
 
   for (guint i = 0; choices[i].key; i++)
-    if (g_strcmp0 (choices[i].key, text) == 0 || g_strcmp0 (_ (choices[i].label), text) == 0)
+    if (g_strcmp0 (choices[i].key, text) == 0
+        || g_strcmp0 (bed_choice_get_word (&choices[i]), text) == 0)
       return i + 1;
   return 0;
 }
@@ -72,7 +73,7 @@ key_pressed_cb (BedChoiceEditor *self, guint keyval, guint keycode, GdkModifierT
     {
       guint i = (at - 1 + step + n) % n;
 
-      if (g_unichar_tolower (g_utf8_get_char (_ (choices[i].label))) == letter)
+      if (g_unichar_tolower (g_utf8_get_char (bed_choice_get_word (&choices[i]))) == letter)
         {
           gtk_drop_down_set_selected (GTK_DROP_DOWN (self->drop), i + 1);
           return GDK_EVENT_STOP;
@@ -117,7 +118,7 @@ bed_choice_editor_new (const BedField *field)
   self->field = field;
   gtk_string_list_append (words, "–");
   for (const BedChoice *c = field->choices; c->key; c++)
-    gtk_string_list_append (words, _ (c->label));
+    gtk_string_list_append (words, bed_choice_get_word (c));
   gtk_drop_down_set_model (GTK_DROP_DOWN (self->drop), G_LIST_MODEL (words));
   return GTK_WIDGET (self);
 }

@@ -80,6 +80,12 @@ table_new (const BedManualBlock *block, Reader *reader)
   return grid;
 }
 
+static void
+fit_picture (gpointer picture)
+{
+  gtk_widget_set_size_request (picture, -1, bed_plot_to_px (picture, 300));
+}
+
 static GtkWidget *
 picture_new (const BedManualBlock *block)
 {
@@ -89,7 +95,8 @@ picture_new (const BedManualBlock *block)
 
   gtk_picture_set_alternative_text (GTK_PICTURE (picture), block->text);
   gtk_picture_set_can_shrink (GTK_PICTURE (picture), TRUE);
-  gtk_widget_set_size_request (picture, -1, bed_plot_to_px (picture, 300));
+  fit_picture (picture);
+  bed_letters_follow (picture, fit_picture);
   gtk_widget_set_halign (picture, GTK_ALIGN_START);
   return bed_styled (picture, "manual-picture");
 }

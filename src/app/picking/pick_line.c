@@ -136,7 +136,7 @@ dup_choices (const BedField *field)
   GString *words = g_string_new (NULL);
 
   for (const BedChoice *c = field->choices; c->key; c++)
-    g_string_append_printf (words, "%s%s", words->len ? bed_comma () : "", _ (c->label));
+    g_string_append_printf (words, "%s%s", words->len ? bed_comma () : "", bed_choice_get_word (c));
   return g_string_free (words, FALSE);
 }
 
@@ -149,7 +149,7 @@ find_grade (const BedField *field, const char *text)
   for (const BedChoice *c = field->choices; c->key; c++)
     {
       g_autofree char *key = g_utf8_casefold (c->key, -1);
-      g_autofree char *label = g_utf8_casefold (_ (c->label), -1);
+      g_autofree char *label = g_utf8_casefold (bed_choice_get_word (c), -1);
 
       if (strcmp (typed, key) == 0 || strcmp (typed, label) == 0)
         return c->key;

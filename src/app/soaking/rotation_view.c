@@ -90,9 +90,12 @@ draw_group (BedRotationView *self, GtkSnapshot *snapshot, guint i)
 
   if ((int) i == self->marked && gtk_widget_has_focus (GTK_WIDGET (self)))
     bed_plot_box (snapshot, 0, y - ROW / 2, width, ROW, &ink->shade);
+  gtk_snapshot_save (snapshot);
+  bed_plot_turn (GTK_WIDGET (self), snapshot, 0, MARK);
   cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, y - 7, MARK, 14));
   bed_batch_mark_draw (cr, self->farm, group->batch, &(GdkRectangle){ 0, (int) y - 7, MARK, 14 });
   cairo_destroy (cr);
+  gtk_snapshot_restore (snapshot);
   bed_plot_text (snapshot, GTK_WIDGET (self), group->name,
                  &(BedPlotText){ MARK + 6, y, 0, 1, NAMES - MARK - 58, &ink->ink });
   bed_plot_text (snapshot, GTK_WIDGET (self), logs,
@@ -216,7 +219,7 @@ pressed_cb (BedRotationView *self, int n_press, double x, double y)
 static const BedSoakBar *
 find_bar (BedRotationView *self, double x, double y)
 {
-  int week = floorf ((bed_plot_from_px (GTK_WIDGET (self), x) - NAMES) / week_width (self));
+  int week = floorf ((bed_plot_x_from_px (GTK_WIDGET (self), x) - NAMES) / week_width (self));
   int group = floorf ((bed_plot_from_px (GTK_WIDGET (self), y) - HEAD) / ROW);
 
   for (guint i = 0; i < self->plan->bars->len; i++)

@@ -13,6 +13,7 @@
 #include "app/soaking/soak_form.h"
 #include "app/widgets/caution_line.h"
 #include "app/widgets/chart.h"
+#include "app/widgets/plot.h"
 #include "app/widgets/table_bar.h"
 #include "model/farm/query.h"
 #include "model/farm/say.h"
@@ -197,10 +198,13 @@ show_basis (BedSoakingPage *self)
 
 /* All groups, but hundreds would put the chart out of reach. */
 static void
-fit_rotation (BedSoakingPage *self)
+fit_rotation (gpointer page)
 {
+  BedSoakingPage *self = BED_SOAKING_PAGE (page);
   int height;
 
+  if (!self->rotation)
+    return;
   gtk_widget_measure (GTK_WIDGET (self->rotation), GTK_ORIENTATION_VERTICAL, -1, NULL, &height,
                       NULL, NULL);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (self->across),
@@ -476,6 +480,7 @@ make_drawn (BedSoakingPage *self)
   g_signal_connect_swapped (self->rotation, "opened", G_CALLBACK (opened_cb), self);
   self->across = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (self->across), GTK_WIDGET (self->rotation));
+  bed_letters_follow (self, fit_rotation);
   GtkWidget *chart
       = bed_section_new (_ ("Picked, and expected of these soaks"),
                          bed_column_new (6, GTK_WIDGET (self->chart), self->basis, NULL));

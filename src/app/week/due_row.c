@@ -178,6 +178,12 @@ bed_due_row_class_init (BedDueRowClass *klass)
   G_OBJECT_CLASS (klass)->dispose = bed_due_row_dispose;
 }
 
+static void
+indent (gpointer why)
+{
+  gtk_widget_set_margin_start (why, bed_plot_to_px (why, DAY_WIDTH) + 12);
+}
+
 static GtkWidget *
 make_why (BedDueRow *self)
 {
@@ -187,7 +193,8 @@ make_why (BedDueRow *self)
 
   gtk_widget_add_css_class (source, "dim-label");
   box = bed_column_new (6, bed_words_new (_ (self->item->rule->why), NULL), source, NULL);
-  gtk_widget_set_margin_start (box, bed_plot_to_px (box, DAY_WIDTH) + 12);
+  indent (box);
+  bed_letters_follow (box, indent);
   gtk_widget_set_margin_top (box, 6);
   if (self->item->rule->id != BED_DUE_LIFT && !bed_farm_get_read_only_why (self->farm))
     {

@@ -371,7 +371,8 @@ bed_week_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_s
 static gboolean
 query_tooltip_cb (BedWeekStrip *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
-  int at = x * DAYS / MAX (gtk_widget_get_width (GTK_WIDGET (self)), 1);
+  GtkWidget *widget = GTK_WIDGET (self);
+  int at = (int) (bed_plot_x_from_px (widget, x) * DAYS / MAX (bed_plot_width (widget), 1));
 
   if (keyboard || !self->week || at < 0 || at >= DAYS)
     return FALSE;

@@ -189,7 +189,7 @@ static gboolean
 query_tooltip_cb (BedChart *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   Scale scale = measure_scale (self);
-  float at = bed_plot_from_px (GTK_WIDGET (self), x) - scale.left;
+  float at = bed_plot_x_from_px (GTK_WIDGET (self), x) - scale.left;
   int i = floorf (at / scale.pitch);
 
   if (keyboard || at < 0 || i >= (int) self->bars->len

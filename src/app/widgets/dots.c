@@ -79,13 +79,12 @@ draw_axis (BedDots *self, GtkSnapshot *snapshot)
 }
 
 static void
-draw_dot (BedDots *self, GtkSnapshot *snapshot, guint i)
+draw_row (BedDots *self, GtkSnapshot *snapshot, guint i)
 {
   const BedInk *ink = bed_ink_get ();
   const BedDot *dot = &g_array_index (self->dots, BedDot, i);
-  float y = ROW * (i + 0.5f), x = value_x (self, dot->value);
+  float y = ROW * (i + 0.5f);
   float low = value_x (self, dot->low), high = value_x (self, dot->high);
-  GskRoundedRect round;
 
   bed_plot_text (snapshot, GTK_WIDGET (self), dot->label,
                  &(BedPlotText){ 0, y, 0, 1, self->names - DETAIL, &ink->ink });
@@ -97,11 +96,21 @@ draw_dot (BedDots *self, GtkSnapshot *snapshot, guint i)
       bed_plot_box (snapshot, low, y - 3, 1, 7, &ink->ink);
       bed_plot_box (snapshot, high, y - 3, 1, 7, &ink->ink);
     }
-  gsk_rounded_rect_init_from_rect (
-      &round, &GRAPHENE_RECT_INIT (x - RADIUS, y - RADIUS + 0.5f, 2 * RADIUS, 2 * RADIUS), RADIUS);
-  gtk_snapshot_push_rounded_clip (snapshot, &round);
-  bed_plot_box (snapshot, x - RADIUS, y - RADIUS, 2 * RADIUS + 1, 2 * RADIUS + 1, &ink->bark);
-  gtk_snapshot_pop (snapshot);
+}
+
+static void
+draw_dots (BedDots *self, GtkSnapshot *snapshot)
+{
+  cairo_t *cr = bed_plot_cairo (GTK_WIDGET (self), snapshot);
+
+  gdk_cairo_set_source_rgba (cr, &bed_ink_get ()->bark);
+  for (guint i = 0; i < self->dots->len; i++)
+    {
+      float x = value_x (self, g_array_index (self->dots, BedDot, i).value);
+      cairo_arc (cr, x, ROW * (i + 0.5) + 0.5, RADIUS, 0, 2 * G_PI);
+      cairo_fill (cr);
+    }
+  cairo_destroy (cr);
 }
 
 static void
@@ -115,7 +124,8 @@ bed_dots_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
   self->names = measure_names (self);
   draw_axis (self, snapshot);
   for (guint i = 0; i < self->dots->len; i++)
-    draw_dot (self, snapshot, i);
+    draw_row (self, snapshot, i);
+  draw_dots (self, snapshot);
 }
 
 static void

@@ -73,11 +73,59 @@ bed_plot_growth (GtkWidget *widget)
 }
 
 void
+bed_letters_follow (gpointer widget, void (*fit) (gpointer widget))
+{
+  static const char *const of[] = { "notify::gtk-xft-dpi", "notify::gtk-font-name" };
+
+  for (guint i = 0; i < G_N_ELEMENTS (of); i++)
+    g_signal_connect_object (gtk_settings_get_default (), of[i], G_CALLBACK (fit), widget,
+                             G_CONNECT_SWAPPED);
+}
+
+static void
+turn_cairo (GtkWidget *widget, cairo_t *cr, double width)
+{
+  if (gtk_widget_get_direction (widget) != GTK_TEXT_DIR_RTL)
+    return;
+  cairo_translate (cr, width, 0);
+  cairo_scale (cr, -1, 1);
+}
+
+void
 bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot)
 {
   float growth = bed_plot_growth (widget);
 
   gtk_snapshot_scale (snapshot, growth, growth);
+  bed_plot_turn (widget, snapshot, 0, bed_plot_width (widget));
+}
+
+void
+bed_plot_turn (GtkWidget *widget, GtkSnapshot *snapshot, float x, float width)
+{
+  if (gtk_widget_get_direction (widget) != GTK_TEXT_DIR_RTL)
+    return;
+  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (2 * x + width, 0));
+  gtk_snapshot_scale (snapshot, -1, 1);
+}
+
+cairo_t *
+bed_plot_cairo (GtkWidget *widget, GtkSnapshot *snapshot)
+{
+  float width = bed_plot_width (widget), height = bed_plot_height (widget);
+
+  gtk_snapshot_save (snapshot);
+  bed_plot_turn (widget, snapshot, 0, width);
+  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  gtk_snapshot_restore (snapshot);
+  turn_cairo (widget, cr, width);
+  return cr;
+}
+
+void
+bed_plot_turn_cairo (GtkWidget *widget, cairo_t *cr)
+{
+  turn_cairo (widget, cr, gtk_widget_get_width (widget));
 }
 
 float
@@ -96,6 +144,14 @@ float
 bed_plot_from_px (GtkWidget *widget, double px)
 {
   return (float) px / bed_plot_growth (widget);
+}
+
+float
+bed_plot_x_from_px (GtkWidget *widget, double px)
+{
+  gboolean turned = gtk_widget_get_direction (widget) == GTK_TEXT_DIR_RTL;
+
+  return bed_plot_from_px (widget, turned ? gtk_widget_get_width (widget) - px : px);
 }
 
 int
@@ -123,20 +179,22 @@ bed_plot_text (GtkSnapshot *snapshot, GtkWidget *widget, const char *text, const
 {
   g_autoptr (PangoLayout) layout
       = bed_plot_layout_new (widget, text, how->size > 0 ? how->size : 1);
-  int width, height;
+  PangoRectangle box;
 
   if (how->width > 0)
     {
       pango_layout_set_width (layout, how->width * PANGO_SCALE);
       pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
     }
-  pango_layout_get_pixel_size (layout, &width, &height);
+  pango_layout_get_pixel_extents (layout, NULL, &box);
+  float x = roundf (how->x - box.width * how->align);
   gtk_snapshot_save (snapshot);
-  gtk_snapshot_translate (snapshot, &GRAPHENE_POINT_INIT (roundf (how->x - width * how->align),
-                                                          roundf (how->y - height / 2.f)));
+  bed_plot_turn (widget, snapshot, x, box.width);
+  gtk_snapshot_translate (snapshot,
+                          &GRAPHENE_POINT_INIT (x - box.x, roundf (how->y - box.height / 2.f)));
   gtk_snapshot_append_layout (snapshot, layout, how->colour);
   gtk_snapshot_restore (snapshot);
-  return width;
+  return box.width;
 }
 
 void

@@ -27,14 +27,31 @@ GskRenderNode *bed_ink_draw_on_paper (GtkWidget *chart);
 void bed_ink_follow (GtkWidget *widget);
 
 /* Charts are drawn in px of the usual letters, and all of it grows with the letters of the widget:
- * by how much, and at the beginning of a snapshot, once. */
+ * by how much, and at the beginning of a snapshot, once. Where one reads from right to left a chart
+ * does so, too: it is drawn as always, and x is counted from the right. */
 float bed_plot_growth (GtkWidget *widget);
 void bed_plot_begin (GtkWidget *widget, GtkSnapshot *snapshot);
 
-/* The size of @widget in these, and lengths from and to px of the screen. */
+/* Turns what is drawn from @x on, @width wide, the other way where one reads from right to left:
+ * within a chart, what has a right and a left of its own. A text needs none. */
+void bed_plot_turn (GtkWidget *widget, GtkSnapshot *snapshot, float x, float width);
+
+/* To draw in a chart with Cairo, which GTK 4.8 does not do by OpenGL where it is turned. */
+cairo_t *bed_plot_cairo (GtkWidget *widget, GtkSnapshot *snapshot);
+
+/* Turns the whole of a drawing with Cairo that is no such chart. */
+void bed_plot_turn_cairo (GtkWidget *widget, cairo_t *cr);
+
+/* Calls @fit with @widget whenever letters have another size: what was once given in them is given
+ * anew. */
+void bed_letters_follow (gpointer widget, void (*fit) (gpointer widget));
+
+/* The size of @widget in these, lengths from and to px of the screen, and where @px from the left
+ * of the widget is in the chart. */
 float bed_plot_width (GtkWidget *widget);
 float bed_plot_height (GtkWidget *widget);
 float bed_plot_from_px (GtkWidget *widget, double px);
+float bed_plot_x_from_px (GtkWidget *widget, double px);
 int bed_plot_to_px (GtkWidget *widget, double length);
 
 /* To measure a text in them; @size is relative to the usual letters. Owned by the caller. */

@@ -126,10 +126,7 @@ static void
 draw_sums (BedRunChart *self, const Frame *frame, const Line *line, guint n, gboolean own)
 {
   const BedInk *ink = bed_ink_get ();
-  GtkWidget *widget = GTK_WIDGET (self);
-  cairo_t *cr = gtk_snapshot_append_cairo (
-      frame->snapshot,
-      &GRAPHENE_RECT_INIT (0, 0, bed_plot_width (widget), bed_plot_height (widget)));
+  cairo_t *cr = bed_plot_cairo (GTK_WIDGET (self), frame->snapshot);
 
   cairo_move_to (cr, LEFT, value_y (frame, 0));
   for (guint i = 0; i < n; i++)
@@ -278,7 +275,7 @@ static gboolean
 query_tooltip_cb (BedRunChart *self, int x, int y, gboolean keyboard, GtkTooltip *tooltip)
 {
   Frame frame = measure_frame (self, NULL, TRUE);
-  int at = (int) floorf ((bed_plot_from_px (GTK_WIDGET (self), x) - LEFT) / frame.pitch);
+  int at = (int) floorf ((bed_plot_x_from_px (GTK_WIDGET (self), x) - LEFT) / frame.pitch);
 
   if (keyboard || at < 0 || at >= (int) self->n_weeks)
     return FALSE;

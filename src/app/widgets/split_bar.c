@@ -214,7 +214,7 @@ query_tooltip_cb (BedSplitBar *self, int x, int y, gboolean keyboard, GtkTooltip
     {
       const Part *part = &g_array_index (self->parts, Part, i);
       at += roundf (whole * part->share);
-      if (bed_plot_from_px (GTK_WIDGET (self), x) < at)
+      if (bed_plot_x_from_px (GTK_WIDGET (self), x) < at)
         {
           g_autofree char *text = bed_dup_labelled (part->label, part->text);
           gtk_tooltip_set_text (tooltip, text);

@@ -17,6 +17,7 @@ draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data
   const double *shares = data;
   double x = 0;
 
+  bed_plot_turn_cairo (GTK_WIDGET (area), cr);
   gdk_cairo_set_source_rgba (cr, &ink->line);
   cairo_rectangle (cr, 0.5, 0.5, width - 1, height - 1);
   cairo_set_line_width (cr, 1);

@@ -190,7 +190,8 @@ bed_timeline_measure (GtkWidget *widget, GtkOrientation orientation, int for_siz
 static gboolean
 query_tooltip_cb (BedTimeline *self, int px, int py, gboolean keyboard, GtkTooltip *tooltip)
 {
-  float x = bed_plot_from_px (GTK_WIDGET (self), px), y = bed_plot_from_px (GTK_WIDGET (self), py);
+  float x = bed_plot_x_from_px (GTK_WIDGET (self), px),
+        y = bed_plot_from_px (GTK_WIDGET (self), py);
   float left = measure_left (self), nearest = 8;
   int lane = y < NAMES ? -1 : (int) ((y - NAMES) / (LANE + GAP));
   const char *words = NULL;

@@ -149,9 +149,7 @@ draw_lines (BedTrendChart *self, GtkSnapshot *snapshot, const Area *area)
 {
   const BedTrendSpec *spec = &self->spec;
   const BedInk *ink = bed_ink_get ();
-  float width = bed_plot_width (GTK_WIDGET (self));
-  float height = bed_plot_height (GTK_WIDGET (self));
-  cairo_t *cr = gtk_snapshot_append_cairo (snapshot, &GRAPHENE_RECT_INIT (0, 0, width, height));
+  cairo_t *cr = bed_plot_cairo (GTK_WIDGET (self), snapshot);
 
   gdk_cairo_set_source_rgba (cr, &ink->bark);
   cairo_set_line_width (cr, 1.5);

@@ -218,6 +218,13 @@ show_hint (BedWindow *self)
   gtk_widget_set_visible (self->hint, text && !self->narrow);
 }
 
+/* Nothing in it has letters, and GTK 4.8 goes on with the height that it had. */
+static void
+measure_anew (gpointer foot)
+{
+  gtk_widget_queue_resize (foot);
+}
+
 /* Under the pages' names; where these are icons, in a line kept free under the page. */
 static void
 place_notes (BedWindow *self)
@@ -413,6 +420,9 @@ bed_window_init (BedWindow *self)
   bed_name_menu_button (self->start_menu_button);
   bed_recent_menu_follow (self->menu_button, self->farms_section);
   bed_recent_menu_follow (self->start_menu_button, self->farms_section);
+  bed_letters_follow (self->start_foot, measure_anew);
+  bed_letters_follow (self->sidebar_foot, measure_anew);
+  bed_letters_follow (self->page_foot, measure_anew);
   self->notes = bed_toasts_new ();
   self->undo = bed_undo_new (GTK_WINDOW (self), self->undo_button, self->redo_button, self->notes);
   self->look_source = g_timeout_add (LOOK_EVERY, look_cb, self);

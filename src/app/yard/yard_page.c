@@ -425,8 +425,9 @@ zoom_cb (BedYardPage *self, double factor)
 
 /* The scale, or the room there is for it. */
 static void
-zoomed_cb (BedYardPage *self)
+zoomed_cb (gpointer page)
 {
+  BedYardPage *self = page;
   gboolean narrow = bed_plot_width (GTK_WIDGET (self)) < NARROW;
 
   bed_yard_bar_set_scale (self->bar, bed_yard_view_get_scale (self->view));
@@ -608,6 +609,7 @@ connect_parts (BedYardPage *self)
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
                              G_CONNECT_SWAPPED);
+  bed_letters_follow (self, zoomed_cb);
   bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
 }
 
@@ -633,6 +635,9 @@ bed_yard_page_make (BedPage *page)
 
 static const BedPageKey keys[] = {
   { "Tab", N_ ("Next stack, tree, path …") },
+  { "Home", N_ ("The first of them") },
+  { "End", N_ ("The last of them") },
+  { "<Control>Tab", N_ ("Leave the map at once; with Shift to what is before it") },
   { "Return", N_ ("Open it: walk its logs; set down what is in the hand") },
   { "space", N_ ("Choose it, too; held while dragging: pan") },
   { "<Control>a", N_ ("Choose all there is") },

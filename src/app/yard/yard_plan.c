@@ -247,7 +247,7 @@ bed_yard_plan_new (BedFarm *farm)
       BED_PART (self),
       bed_column_new (
           9, bed_words_new (_ ("Plan"), "title-3"),
-          bed_row_new (6, bed_label_new (_ ("For"), NULL), self->entry, NULL), self->words,
+          bed_row_new (6, bed_label_new (_ ("Planned for"), NULL), self->entry, NULL), self->words,
           self->all, scroller, make_deeds (self),
           pair_new (go_new (_ ("Today"), "none"), go_new (_ ("Arrange for me…"), "arrange")),
           NULL));

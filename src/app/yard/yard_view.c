@@ -94,7 +94,8 @@ bed_yard_view_size_allocate (GtkWidget *widget, int width, int height, int basel
     allocate_spots (self);
 }
 
-/* Tab walks what stands there, from the first when coming in, from the last when coming back. */
+/* Tab walks what stands there, from the first when coming in, from the last when coming back; by
+ * Ctrl+Tab one leaves all of it at once. */
 static gboolean
 bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
 {
@@ -102,7 +103,7 @@ bed_yard_view_focus (GtkWidget *widget, GtkDirectionType direction)
   int n = (int) self->spots->len, at = bed_yard_view_find_focused (self);
   gboolean inside = at >= 0 || gtk_widget_is_focus (widget);
 
-  if (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD)
+  if (self->is_leaving || (direction != GTK_DIR_TAB_FORWARD && direction != GTK_DIR_TAB_BACKWARD))
     return FALSE;
   if (n == 0)
     return !inside && gtk_widget_grab_focus (widget);

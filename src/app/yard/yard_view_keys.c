@@ -122,6 +122,25 @@ act (BedYardView *self, const char *signal)
   return TRUE;
 }
 
+/* The keyboard goes on to what is after or before the drawing. */
+static gboolean
+leave (BedYardView *self, GtkDirectionType direction)
+{
+  self->is_leaving = TRUE;
+  g_signal_emit_by_name (self, "move-focus", direction);
+  self->is_leaving = FALSE;
+  return TRUE;
+}
+
+/* To the first or the last of what Tab walks. */
+static gboolean
+go_to_end (BedYardView *self, gboolean is_last)
+{
+  guint n = self->spots->len;
+
+  return n > 0 && gtk_widget_grab_focus (self->spots->pdata[is_last ? n - 1 : 0]);
+}
+
 static gboolean
 look_key (BedYardView *self, guint key)
 {
@@ -160,6 +179,10 @@ type_key (BedYardView *self, guint key)
 static gboolean
 control_key (BedYardView *self, guint key)
 {
+  if (key == GDK_KEY_Tab || key == GDK_KEY_KP_Tab)
+    return leave (self, GTK_DIR_TAB_FORWARD);
+  if (key == GDK_KEY_ISO_Left_Tab)
+    return leave (self, GTK_DIR_TAB_BACKWARD);
   if (key == GDK_KEY_a && self->hold == BED_HOLD_NOTHING)
     bed_yard_view_choose_all (self);
   else if (key == GDK_KEY_d)
@@ -187,6 +210,11 @@ hand_key (BedYardView *self, guint key)
     case GDK_KEY_Return:
     case GDK_KEY_KP_Enter:
       return open_key (self);
+    case GDK_KEY_Home:
+    case GDK_KEY_KP_Home:
+    case GDK_KEY_End:
+    case GDK_KEY_KP_End:
+      return go_to_end (self, key == GDK_KEY_End || key == GDK_KEY_KP_End);
     case GDK_KEY_BackSpace:
       return bed_yard_view_unset_point (self);
     case GDK_KEY_Delete:
@@ -240,11 +268,13 @@ key_released_cb (BedYardView *self, guint key)
   self->space_used = FALSE;
 }
 
-/* Leaving the drawing sets what was nudged down at once: nothing waits unseen. */
+/* Leaving the drawing sets what was nudged down at once: nothing waits unseen; and the ring goes.
+ */
 static void
 leave_cb (BedYardView *self)
 {
   self->space = self->space_used = FALSE;
+  gtk_widget_queue_draw (GTK_WIDGET (self));
   if (self->nudge_source)
     bed_yard_view_set_down (self);
 }

@@ -63,6 +63,7 @@ struct _BedYardView
   gboolean panned;       /* by the middle button, with something new in the hand */
   gboolean keep_chosen;  /* Shift: the band adds to what was chosen */
   gboolean again;        /* Shift: another of what was put down */
+  gboolean is_leaving;   /* by Ctrl+Tab: Tab walks nothing */
   gboolean space;        /* the space bar is down: a drag pans */
   gboolean space_used;
 

@@ -637,12 +637,18 @@ bed_kind_find_field (BedKind kind, const char *name, guint *index)
 }
 
 const char *
+bed_choice_get_word (const BedChoice *choice)
+{
+  return g_dpgettext2 (GETTEXT_PACKAGE, choice->of, choice->label);
+}
+
+const char *
 bed_field_choice_label (const BedField *field, const char *key)
 {
   g_return_val_if_fail (field->type == BED_FIELD_CHOICE, key);
 
   for (const BedChoice *c = field->choices; c->key; c++)
     if (g_strcmp0 (c->key, key) == 0)
-      return _ (c->label);
+      return bed_choice_get_word (c);
   return key;
 }

@@ -25,7 +25,8 @@ typedef enum
 typedef struct
 {
   const char *key;   /* stored, written to CSV */
-  const char *label; /* N_(), shown */
+  const char *label; /* OF_(), shown by bed_choice_get_word () */
+  const char *of;
 } BedChoice;
 
 struct _BedField
@@ -63,6 +64,9 @@ BedKind bed_kind_from_name (const char *name);
 
 /* The field of that name and, through @index (may be NULL), its place; NULL when there is none. */
 const BedField *bed_kind_find_field (BedKind kind, const char *name, guint *index);
+
+/* Translated. */
+const char *bed_choice_get_word (const BedChoice *choice);
 
 /* The shown word for @key (translated), or @key itself when it is none of the choices. */
 const char *bed_field_choice_label (const BedField *field, const char *key);

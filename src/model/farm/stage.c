@@ -5,16 +5,16 @@
 static const struct
 {
   const char *key;
-  const char *word; /* N_() */
+  const char *word; /* NC_() */
 } stages[BED_N_STAGES] = {
-  [BED_STAGE_UNKNOWN] = { "", N_ ("not known") },
-  [BED_STAGE_FELLED] = { "felled", N_ ("felled") },
-  [BED_STAGE_SPAWN_RUN] = { "spawn run", N_ ("spawn run") },
-  [BED_STAGE_READY] = { "ready", N_ ("ready") },
-  [BED_STAGE_SOAKING] = { "soaking", N_ ("soaking") },
-  [BED_STAGE_FRUITING] = { "fruiting", N_ ("fruiting") },
-  [BED_STAGE_RESTING] = { "resting", N_ ("resting") },
-  [BED_STAGE_RETIRED] = { "retired", N_ ("retired") },
+  [BED_STAGE_UNKNOWN] = { "", NC_ ("stage", "not known") },
+  [BED_STAGE_FELLED] = { "felled", NC_ ("stage", "felled") },
+  [BED_STAGE_SPAWN_RUN] = { "spawn run", NC_ ("stage", "spawn run") },
+  [BED_STAGE_READY] = { "ready", NC_ ("stage", "ready") },
+  [BED_STAGE_SOAKING] = { "soaking", NC_ ("stage", "soaking") },
+  [BED_STAGE_FRUITING] = { "fruiting", NC_ ("stage", "fruiting") },
+  [BED_STAGE_RESTING] = { "resting", NC_ ("stage", "resting") },
+  [BED_STAGE_RETIRED] = { "retired", NC_ ("stage", "retired") },
 };
 
 BedStage
@@ -37,5 +37,5 @@ const char *
 bed_stage_get_word (BedStage stage)
 {
   g_return_val_if_fail (stage < BED_N_STAGES, "");
-  return _ (stages[stage].word);
+  return g_dpgettext2 (GETTEXT_PACKAGE, "stage", stages[stage].word);
 }

@@ -53,7 +53,7 @@ parse_choice (BedRecord *record, const BedField *field, const char *text, GError
   while (c->key && g_ascii_strcasecmp (c->key, text) != 0)
     c++;
   if (!c->key)
-    for (c = field->choices; c->key && g_strcmp0 (_ (c->label), text) != 0;)
+    for (c = field->choices; c->key && g_strcmp0 (bed_choice_get_word (c), text) != 0;)
       c++;
   if (c->key)
     {

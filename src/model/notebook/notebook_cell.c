@@ -263,7 +263,7 @@ read_choice (const Cell *cell)
   if (bed_notebook_is_new (self, key))
     {
       for (const BedChoice *choice = field->choices; choice->key; choice++)
-        bed_notebook_offer (self, key, choice->key, _ (choice->label));
+        bed_notebook_offer (self, key, choice->key, bed_choice_get_word (choice));
       offer_empty_and_out (self, key);
     }
   if (answer && !is_settled (self, answer))

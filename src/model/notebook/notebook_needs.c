@@ -322,7 +322,7 @@ offer_answers (BedNotebook *self, const char *key, BedKind kind, const BedField 
 
   if (field->type == BED_FIELD_CHOICE)
     for (const BedChoice *choice = field->choices; choice->key; choice++)
-      bed_notebook_offer (self, key, choice->key, _ (choice->label));
+      bed_notebook_offer (self, key, choice->key, bed_choice_get_word (choice));
   else
     bed_notebook_let_type (self, key,
                            bed_period_fits (self, field) ? _ ("A date, a month or a season")

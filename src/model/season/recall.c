@@ -194,7 +194,7 @@ find_water (const char *text)
 
   for (const BedChoice *choice = water->choices; choice->key; choice++)
     if (g_ascii_strcasecmp (choice->key, text) == 0
-        || g_ascii_strcasecmp (_ (choice->label), text) == 0)
+        || g_ascii_strcasecmp (bed_choice_get_word (choice), text) == 0)
       return choice->key;
   return NULL;
 }

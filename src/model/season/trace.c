@@ -55,7 +55,7 @@ static const BedTraceStep steps[] = {
       ")"
       " AND x.picked_on ORDER BY 2",
       TEXT ("soak", N_ ("Soak")), DATE ("put_in", N_ ("Put in")), TEXT ("water", N_ ("Water"))),
-  STEP (LOT, "picks", N_ ("Picked"),
+  STEP (LOT, "picks", N_ ("Picks"),
         "SELECT from_what, batch_code, picked_on, grade, mass, picker, since FROM pick_named"
         " WHERE lot = ?1 ORDER BY id",
         TEXT ("source", N_ ("From")), TEXT ("batch", N_ ("Batch")),

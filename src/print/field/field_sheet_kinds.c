@@ -157,7 +157,7 @@ join_choices (const BedField *field, gsize most)
   g_autoptr (GString) words = g_string_new (NULL);
 
   for (const BedChoice *choice = field->choices; choice && choice->key; choice++)
-    g_string_append_printf (words, "%s%s", words->len ? " · " : "", _ (choice->label));
+    g_string_append_printf (words, "%s%s", words->len ? " · " : "", bed_choice_get_word (choice));
   if (words->len == 0 || (gsize) g_utf8_strlen (words->str, -1) > most)
     return NULL;
   return g_string_free (g_steal_pointer (&words), FALSE);

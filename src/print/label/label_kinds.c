@@ -97,7 +97,7 @@ bed_labels_add_crate_label (BedLabels *self, const BedCrateLabel *crate)
                                                .weight = BED_WEIGHT_BOLD,
                                                .least = CRATE_LEAST,
                                                .scale = 1.4 });
-  add_named (&label, 2, _ ("the day of picking"), _ ("Picked"), crate->picked);
+  add_named (&label, 2, _ ("the day of picking"), C_ ("day", "Picked"), crate->picked);
   add_named (&label, 3, _ ("the day of packing"), _ ("Packed"), crate->packed);
   add_bold (&label, 0, NULL, crate->keep);
   add_bold (&label, 0, NULL, crate->farm);
