@@ -19,6 +19,7 @@
 #include "app/week/first_steps.h"
 #include "app/week/week_strip.h"
 #include "app/widgets/chart.h"
+#include "app/widgets/facts.h"
 #include "app/widgets/plot.h"
 #include "app/widgets/run_chart.h"
 #include "app/widgets/split_bar.h"
@@ -776,23 +777,18 @@ test_wrap (void)
   g_object_unref (box);
 }
 
-/* Equal columns are as wide as the widest of what cannot be broken. */
+/* A word that is wider than its column is broken, and asks for no more room. */
 static void
-test_columns_widest_word (void)
+test_long_fact (void)
 {
-  GtkWidget *box = bed_columns_new (100, 4), *narrow = gtk_label_new ("x");
-  GtkWidget *wide = gtk_label_new ("x");
-  int height;
+  GtkWidget *box = bed_facts_box_new ();
+  g_autofree char *word = g_strnfill (120, 'w');
+  int least;
 
-  gtk_widget_set_size_request (wide, 250, 20);
-  gtk_box_append (GTK_BOX (box), narrow);
-  gtk_box_append (GTK_BOX (box), wide);
   g_object_ref_sink (box);
-  gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, 620, &height, NULL, NULL, NULL);
-  gtk_widget_size_allocate (box, &(GtkAllocation){ 0, 0, 620, height }, -1);
-  g_assert_cmpint (gtk_widget_get_allocated_width (wide), >=, 250);
-  g_assert_cmpint (gtk_widget_get_allocated_width (narrow), ==,
-                   gtk_widget_get_allocated_width (wide));
+  bed_facts_add (box, "Name", word);
+  gtk_widget_measure (box, GTK_ORIENTATION_HORIZONTAL, -1, &least, NULL, NULL, NULL);
+  g_assert_cmpint (least, <, 200);
   g_object_unref (box);
 }
 
@@ -860,7 +856,7 @@ main (int argc, char **argv)
   g_test_add_func ("/app/crop/split-bar", test_split_bar);
   g_test_add_func ("/app/crop/plot-step", test_plot_step);
   g_test_add_func ("/app/crop/wrap", test_wrap);
-  g_test_add_func ("/app/crop/columns-widest-word", test_columns_widest_word);
+  g_test_add_func ("/app/crop/long-fact", test_long_fact);
   g_test_add_func ("/app/crop/columns", test_columns);
   return g_test_run ();
 }

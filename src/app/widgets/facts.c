@@ -16,9 +16,8 @@ bed_facts_box_new (void)
 void
 bed_facts_add (GtkWidget *box, const char *label, const char *value)
 {
-  GtkWidget *said = bed_label_new (value, "numeric");
+  GtkWidget *said = bed_words_new (value, "numeric");
 
-  gtk_label_set_wrap (GTK_LABEL (said), TRUE);
   gtk_label_set_selectable (GTK_LABEL (said), TRUE);
   /* Selectable text would be a stop of Tab and show a cursor. */
   gtk_widget_set_can_focus (said, FALSE);

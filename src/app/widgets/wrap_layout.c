@@ -37,21 +37,15 @@ typedef struct
   int height;
 } Line;
 
-/* A column is no narrower than the widest word in any of them. */
 static int
 column_width (BedWrapLayout *self, int whole)
 {
   GtkWidget *box = gtk_layout_manager_get_widget (GTK_LAYOUT_MANAGER (self));
   int column = bed_plot_to_px (box, self->column);
-
-  for (GtkWidget *child = gtk_widget_get_first_child (box); child;
-       child = gtk_widget_get_next_sibling (child))
-    if (gtk_widget_should_layout (child))
-      column = MAX (column, measure_child (child, GTK_ORIENTATION_HORIZONTAL, -1, NULL));
   int n = CLAMP ((whole + self->spacing) / (column + self->spacing), 1, self->most);
   int width = (whole - (n - 1) * self->spacing) / n;
 
-  return self->widest ? MIN (width, MAX (bed_plot_to_px (box, self->widest), column)) : width;
+  return self->widest ? MIN (width, bed_plot_to_px (box, self->widest)) : width;
 }
 
 static int
