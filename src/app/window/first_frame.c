@@ -33,6 +33,8 @@ bed_first_frame (GtkWindow *window)
   while (!over)
     g_main_context_iteration (NULL, TRUE);
   g_source_remove (source);
-  g_signal_handler_disconnect (clock, handler);
+  /* A window that was closed meanwhile has taken its clock's handlers along. */
+  if (g_signal_handler_is_connected (clock, handler))
+    g_signal_handler_disconnect (clock, handler);
   g_object_unref (clock);
 }
