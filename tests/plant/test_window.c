@@ -137,7 +137,7 @@ test_pages (Plant *plant, gconstpointer data)
       app_settle (60);
       walk (page_names[i], GTK_WIDGET (window));
     }
-  say_met ("pages", 900);
+  say_met ("pages", 940);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 

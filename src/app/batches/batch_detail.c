@@ -28,7 +28,6 @@ struct _BedBatchDetail
   BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
-  guint read;      /* of its parts; a bit each */
   GtkWidget *head; /* AdwBin */
   GtkWidget *figures;
   GtkWidget *above; /* figures and life */
@@ -264,24 +263,15 @@ static const struct
   { "crop", show_crop }, { "cost", show_cost },
 };
 
-static guint
-find_seen (BedBatchDetail *self)
+static gboolean
+show_seen (BedBatchDetail *self, GError **error)
 {
   const char *name = gtk_stack_get_visible_child_name (GTK_STACK (self->stack));
   guint at = 0;
 
   while (at + 1 < G_N_ELEMENTS (parts) && g_strcmp0 (parts[at].name, name) != 0)
     at++;
-  return at;
-}
-
-static gboolean
-show_seen (BedBatchDetail *self, GError **error)
-{
-  guint seen = find_seen (self);
-
-  self->read |= 1u << seen;
-  return parts[seen].show (self, error);
+  return parts[at].show (self, error);
 }
 
 /* --- widget ------------------------------------------------------------------------------ */
@@ -342,14 +332,15 @@ turned_cb (BedBatchDetail *self)
   gtk_widget_set_visible (self->above, !typing);
 }
 
-/* What was not read of this batch yet is read with the rest of it. */
+/* With the rest of the batch: what fails is told in one place, and nothing of another batch stays.
+ */
 static void
 seen_cb (BedBatchDetail *self)
 {
   GtkWidget *browser = gtk_widget_get_ancestor (GTK_WIDGET (self), BED_TYPE_BROWSER);
 
   turned_cb (self);
-  if (self->batch && browser && !(self->read & 1u << find_seen (self)))
+  if (self->batch && browser)
     bed_browser_read (BED_BROWSER (browser));
 }
 
@@ -387,7 +378,6 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
   BedBatchDetail *self = BED_BATCH_DETAIL (detail);
 
   self->batch = batch;
-  self->read = 0;
   return show_head (self, error) && bed_life_view_show_batch (self->life, batch, error)
          && show_seen (self, error);
 }

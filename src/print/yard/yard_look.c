@@ -50,13 +50,15 @@ static const Scale ounces = { { 0, 1, 4 * OUNCE, 8 * OUNCE, 16 * OUNCE, 32 * OUN
 static const struct
 {
   const char *key, *word; /* N_() */
+  /* What of the logs is not loaded with the yard, or NULL. */
+  gboolean (*load) (BedYard *yard, BedFarm *farm, const char *date, GError **error);
 } bys[BED_N_COLOUR_BYS] = {
   [BED_COLOUR_BY_BATCH] = { "batch", N_ ("Batch") },
   [BED_COLOUR_BY_STAGE] = { "stage", N_ ("Stage") },
   [BED_COLOUR_BY_SOAKED] = { "soaked", N_ ("Time since soak") },
-  [BED_COLOUR_BY_MOISTURE] = { "moisture", N_ ("Moisture when weighed") },
+  [BED_COLOUR_BY_MOISTURE] = { "moisture", N_ ("Moisture when weighed"), bed_yard_load_moisture },
   [BED_COLOUR_BY_AGE] = { "age", N_ ("Age") },
-  [BED_COLOUR_BY_PICKED] = { "picked", N_ ("Picked this season, a log") },
+  [BED_COLOUR_BY_PICKED] = { "picked", N_ ("Picked this season, a log"), bed_yard_load_picked },
 };
 
 /* --- steps ------------------------------------------------------------------- */
@@ -212,15 +214,13 @@ bed_colour_by_from_key (const char *key)
 gboolean
 bed_colour_by_asks (BedColourBy by)
 {
-  return by == BED_COLOUR_BY_MOISTURE || by == BED_COLOUR_BY_PICKED;
+  return bys[by].load != NULL;
 }
 
 gboolean
 bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
-  if (by == BED_COLOUR_BY_MOISTURE)
-    return bed_yard_load_moisture (yard, farm, date, error);
-  return by != BED_COLOUR_BY_PICKED || bed_yard_load_picked (yard, farm, date, error);
+  return !bys[by].load || bys[by].load (yard, farm, date, error);
 }
 
 const char *

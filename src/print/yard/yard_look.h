@@ -22,9 +22,10 @@ typedef enum
 const char *bed_colour_by_key (BedColourBy by);
 BedColourBy bed_colour_by_from_key (const char *key);
 
-/* What these colours need of the logs of @yard beyond what is loaded with it, if they do; FALSE
- * when the farm cannot be read. */
+/* Whether these colours need more of the logs than is loaded with a yard. */
 gboolean bed_colour_by_asks (BedColourBy by);
+
+/* Loads that into @yard, if they do; FALSE when the farm cannot be read. */
 gboolean bed_colour_by_read (BedColourBy by, BedYard *yard, BedFarm *farm, const char *date,
                              GError **error);
 
