@@ -606,3 +606,17 @@ CREATE INDEX by_spawn_gone_spawn ON spawn_gone (spawn);
 
 -- How equipment is written off; NULL: by the straight line.
 ALTER TABLE equipment ADD COLUMN method TEXT;
+
+-- schema 7
+-- Masses are summed by day, by log and by stack, and logs that lay together are counted: each is
+-- read from its index alone.
+DROP INDEX by_pick_day;
+CREATE INDEX by_pick_day ON pick (picked_on, mass, since);
+DROP INDEX by_pick_log;
+CREATE INDEX by_pick_log ON pick (log, picked_on, mass, since);
+DROP INDEX by_pick_stack;
+CREATE INDEX by_pick_stack ON pick (stack, picked_on, mass, since, log) WHERE stack IS NOT NULL;
+DROP INDEX by_place_stack;
+CREATE INDEX by_place_stack ON place (stack, since, until, log);
+DROP INDEX by_soaked_log;
+CREATE INDEX by_soaked_log ON soaked (log, soak);

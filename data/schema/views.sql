@@ -111,18 +111,22 @@ SELECT l.id, l.code, l.batch
 -- a log that bore before that when it did; log_today calls the same logs ready.
 -- inside is 1 while in the tank. Those that may be soaked: inside = 0 AND ready_on <= bed_today ().
 CREATE TEMP VIEW log_forced AS
-SELECT l.id, l.batch, b.code AS batch_code, x.stack, t.put_in, coalesce (t.inside, 0) AS inside,
-       r.rest_weeks,
-       CASE WHEN t.log IS NULL
+WITH alive AS MATERIALIZED
+       (SELECT l.id, l.batch,
+               (SELECT max (s.put_in) FROM soaked d JOIN soak s ON s.id = d.soak
+                 WHERE d.log = l.id) AS put_in,
+               EXISTS (SELECT 1 FROM soaked d JOIN soak s ON s.id = d.soak
+                        WHERE d.log = l.id AND s.taken_out IS NULL) AS inside
+          FROM log l WHERE bed_alive (l.retired_on, bed_today ()))
+SELECT l.id, l.batch, b.code AS batch_code, x.stack, l.put_in, l.inside, r.rest_weeks,
+       CASE WHEN l.put_in IS NULL
             THEN min (bed_run_over (b.id, b.inoculated_on, r.run_least),
                       coalesce ((SELECT min (p.picked_on) FROM pick p WHERE p.log = l.id), '9999'))
-            ELSE bed_rest_over (t.put_in, r.rest_weeks) END AS ready_on
-  FROM log l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
+            ELSE bed_rest_over (l.put_in, r.rest_weeks) END AS ready_on
+  FROM alive l JOIN batch b ON b.id = l.batch JOIN batch_spawn r ON r.batch = b.id
   LEFT JOIN mushroom m ON m.id = r.mushroom
   LEFT JOIN place x ON x.log = l.id AND x.until IS NULL
-  LEFT JOIN (SELECT d.log, max (s.put_in) AS put_in, max (s.taken_out IS NULL) AS inside
-               FROM soaked d JOIN soak s ON s.id = d.soak GROUP BY d.log) t ON t.log = l.id
- WHERE bed_alive (l.retired_on, bed_today ()) AND b.method <> 'totem'
+ WHERE b.method <> 'totem'
        AND coalesce (m.latin_name, 'Lentinula edodes') = 'Lentinula edodes';
 
 -- Entries of work with what they cost: at their own rate an hour or the one that held that day,

@@ -81,10 +81,17 @@ give_marks (GArray *spans, GHashTable *marks)
 }
 
 GHashTable *
+bed_marks_peek (BedFarm *farm)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  return bed_farm_get_kept (farm, "batch-marks");
+}
+
+GHashTable *
 bed_marks_get (BedFarm *farm, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm), NULL);
-  GHashTable *marks = bed_farm_get_kept (farm, "batch-marks");
+  GHashTable *marks = bed_marks_peek (farm);
   g_autoptr (GArray) spans = marks ? NULL : read_spans (farm, error);
 
   if (!spans)

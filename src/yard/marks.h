@@ -7,3 +7,6 @@
  * have different ones; each has the lowest that is free, in the order they were made. Kept with
  * the farm until it changes, borrowed; NULL when it cannot be read. */
 GHashTable *bed_marks_get (BedFarm *farm, GError **error);
+
+/* The same where they are read already, else NULL. */
+GHashTable *bed_marks_peek (BedFarm *farm);

@@ -124,23 +124,21 @@ log_left_cb (BedBatchesPage *self)
   bed_batch_detail_show_log (get_detail (self), bed_log_view_get_log (self->log));
 }
 
-/* The marks of the list, and the log. */
+/* The log. */
 static gboolean
 refresh_own (BedPartsPage *page, GError **error)
 {
   BedBatchesPage *self = BED_BATCHES_PAGE (page);
-  BedFarm *farm = bed_page_get_farm (BED_PAGE (page));
 
-  if (!bed_batch_mark_read (farm, error))
-    return FALSE;
   return !is_log_seen (self) || bed_log_view_refresh (self->log, error);
 }
 
-/* What the list draws of the picks and losses of every batch. */
+/* What the list draws: marks, picks and losses of every batch. */
 static gboolean
 bed_batches_page_refresh_late (BedPage *page, GError **error)
 {
-  if (!bed_batch_glances_get (bed_page_get_farm (page), error))
+  if (!bed_batch_mark_read (bed_page_get_farm (page), error)
+      || !bed_batch_glances_get (bed_page_get_farm (page), error))
     return FALSE;
   bed_browser_show_rows (get_batches (BED_BATCHES_PAGE (page)));
   return TRUE;

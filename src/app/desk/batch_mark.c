@@ -11,12 +11,15 @@
 #define PITCH 5 /* px between the lines of a hatch */
 #define INK 0.75
 #define CORNER 3
+#define BARE (-1)    /* of a batch that never lay in a stack */
+#define UNKNOWN (-2) /* until the marks are read */
 
 struct _BedBatchMark
 {
   GtkWidget parent_instance;
   BedFarm *farm;
   gint64 batch;
+  int mark; /* as it was last drawn */
   GtkWidget *swatch;
   GtkWidget *code;
 };
@@ -24,13 +27,14 @@ struct _BedBatchMark
 BED_DEFINE_TYPE (BedBatchMark, bed_batch_mark, GTK_TYPE_WIDGET)
 
 static int
-get_mark (BedFarm *farm, gint64 batch)
+get_mark (BedFarm *farm, gint64 batch, int unread)
 {
-  GHashTable *marks = bed_marks_get (farm, NULL);
+  GHashTable *marks = bed_marks_peek (farm);
   gpointer mark;
 
-  return marks && g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark)
-                                                                            : -1;
+  if (!marks)
+    return unread;
+  return g_hash_table_lookup_extended (marks, &batch, NULL, &mark) ? GPOINTER_TO_INT (mark) : BARE;
 }
 
 gboolean
@@ -39,10 +43,10 @@ bed_batch_mark_read (BedFarm *farm, GError **error)
   return bed_marks_get (farm, error) != NULL;
 }
 
-void
-bed_batch_mark_draw (cairo_t *cr, BedFarm *farm, gint64 batch, const GdkRectangle *box)
+static void
+draw_mark (cairo_t *cr, int mark, const GdkRectangle *box)
 {
-  BedLogLook look = bed_mark_look (get_mark (farm, batch), bed_style_palette ());
+  BedLogLook look = bed_mark_look (mark, bed_style_palette ());
   BedHatch hatch = { 0, 0, box->width, box->height, PITCH, INK };
 
   cairo_save (cr);
@@ -59,12 +63,21 @@ bed_batch_mark_draw (cairo_t *cr, BedFarm *farm, gint64 batch, const GdkRectangl
   cairo_restore (cr);
 }
 
+void
+bed_batch_mark_draw (cairo_t *cr, BedFarm *farm, gint64 batch, const GdkRectangle *box)
+{
+  draw_mark (cr, get_mark (farm, batch, BARE), box);
+}
+
+/* While the marks are read anew the one before stays. */
 static void
 draw_cb (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 {
-  const BedBatchMark *self = data;
+  BedBatchMark *self = data;
 
-  bed_batch_mark_draw (cr, self->farm, self->batch, &(GdkRectangle){ 0, 0, width, height });
+  self->mark = get_mark (self->farm, self->batch, self->mark);
+  if (self->mark != UNKNOWN)
+    draw_mark (cr, self->mark, &(GdkRectangle){ 0, 0, width, height });
 }
 
 static void
@@ -99,6 +112,7 @@ bed_batch_mark_new (BedFarm *farm)
   GtkWidget *row;
 
   self->farm = g_object_ref (farm);
+  self->mark = UNKNOWN;
   self->swatch = bed_sketch_new (WIDTH, HEIGHT, draw_cb, self, NULL);
   gtk_widget_set_valign (self->swatch, GTK_ALIGN_CENTER);
   bed_ink_follow (self->swatch);
@@ -112,6 +126,8 @@ void
 bed_batch_mark_show (BedBatchMark *self, gint64 batch, const char *code)
 {
   g_return_if_fail (BED_IS_BATCH_MARK (self));
+  if (batch != self->batch)
+    self->mark = UNKNOWN;
   self->batch = batch;
   gtk_label_set_label (GTK_LABEL (self->code), code ? code : "");
   gtk_widget_queue_draw (self->swatch);
