@@ -83,7 +83,9 @@ def window(prefix, farm, alone):
         desk.terminate()
         desk.wait()
         said.seek(0)
-        ok(not (text := said.read()), f"nothing is warned of: {text}")
+        # Mesa tells which of its drivers this machine has not got.
+        text = [line for line in said if not re.match("MESA|libEGL|glx", line)]
+        ok(not text, f"nothing is warned of: {text}")
 
 
 def main():

@@ -4,6 +4,18 @@
 
 #include <string.h>
 
+void
+app_begin (void)
+{
+  g_autoptr (GtkCssProvider) style = gtk_css_provider_new ();
+
+  adw_init ();
+  gtk_css_provider_load_from_resource (style, "/org/bedlog/Bedlog/style.css");
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (),
+                                              GTK_STYLE_PROVIDER (style),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+}
+
 static gboolean
 over_cb (gpointer data)
 {

@@ -4,6 +4,9 @@
 #include "app/form/field_row.h"
 #include <adwaita.h>
 
+/* After GTK: libadwaita, and the desk's style, so that all is as large as users have it. */
+void app_begin (void);
+
 /* Runs what is due on the main loop, for @ms at most. */
 void app_settle (guint ms);
 

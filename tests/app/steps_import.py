@@ -1,5 +1,6 @@
 """A sheet of somebody's own comes in by the keyboard alone, and is taken back."""
 import os
+import time
 
 SHEET = """Date,Row,Wt (oz),Who
 28-May-26,Shed A,6.5,Dana
@@ -19,6 +20,9 @@ def write_sheet(path):
 def bring_in(desk, path):
     desk.key("ctrl+i")
     desk.keyboard_to("Bring in a sheet")
+    desk.key("ctrl+l")              # to where a path is typed: the chooser may begin at its places
+    time.sleep(0.5)
+    desk.key("ctrl+a")
     desk.type_file(write_sheet(path))
     desk.key("Return")
     desk.keyboard_to("Alder Hollow")

@@ -565,18 +565,6 @@ test_help (void)
   g_rmdir (folder);
 }
 
-/* As the program looks: what has to fit is as wide as it is there. */
-static void
-load_style (void)
-{
-  g_autoptr (GtkCssProvider) style = gtk_css_provider_new ();
-
-  gtk_css_provider_load_from_resource (style, "/org/bedlog/Bedlog/style.css");
-  gtk_style_context_add_provider_for_display (gdk_display_get_default (),
-                                              GTK_STYLE_PROVIDER (style),
-                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
-}
-
 int
 main (int argc, char *argv[])
 {
@@ -585,8 +573,7 @@ main (int argc, char *argv[])
   static const BedDemoPlan first = { .logs = 24, .years = 1, .seed = 5, .today = "2026-07-14" };
 
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
-  load_style ();
+  app_begin ();
   g_test_add_data_func ("/answers/several-seasons", &several, test_farm);
   g_test_add_data_func ("/answers/day-of-picks", &picking, test_farm);
   g_test_add_data_func ("/answers/first-season", &first, test_farm);

@@ -353,7 +353,7 @@ int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("opening-and-closing", test_opening_and_closing);
   ADD ("every-hour", test_every_hour);
   ADD ("program-ends", test_program_ends);

@@ -831,7 +831,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("empty", test_empty);
   ADD ("full", test_full);
   ADD ("first-steps", test_first_steps);

@@ -867,7 +867,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("first-field", test_first_field);
   ADD ("groups", test_groups);
   ADD ("done-goes-on", test_done_goes_on);

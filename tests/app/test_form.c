@@ -359,7 +359,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("/app/form/every-kind", test_every_form);
   ADD ("/app/form/text-is-kept", test_text_is_kept);
   ADD ("/app/form/missing", test_button_says_what_is_missing);

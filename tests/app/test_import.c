@@ -890,7 +890,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   for (guint i = 0; i < G_N_ELEMENTS (sheets); i++)
     {
       g_autofree char *name = g_strconcat ("/import/", sheets[i].file, NULL);

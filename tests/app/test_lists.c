@@ -352,7 +352,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   g_test_add ("/app/lists/each", Scene, "metric", scene_set_up, test_each, scene_tear_down);
   g_test_add ("/app/lists/suppliers", Scene, "metric", scene_set_up, test_suppliers,
               scene_tear_down);

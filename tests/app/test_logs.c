@@ -213,7 +213,7 @@ test_batch_cells (Scene *scene, gconstpointer data)
 int
 main (int argc, char **argv)
 {
-  adw_init ();
+  app_begin ();
   g_test_init (&argc, &argv, NULL);
 #define ADD(name, test) g_test_add (name, Scene, "metric", scene_set_up, test, scene_tear_down)
   ADD ("/logs/retire", test_retire);

@@ -253,7 +253,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   tool = argv[1];
   ADD ("/app/pairs/save-import", test_save_import);
   ADD ("/app/pairs/undo-import", test_undo_import);

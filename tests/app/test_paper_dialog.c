@@ -373,7 +373,7 @@ main (int argc, char *argv[])
 
   g_setenv ("XDG_CONFIG_HOME", config, TRUE);
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   g_test_add ("/paper-dialog/pages", Desk, NULL, set_up, test_pages, tear_down);
   g_test_add ("/paper-dialog/wrong-start", Desk, NULL, set_up, test_wrong_start, tear_down);
   g_test_add ("/paper-dialog/crates", Desk, NULL, set_up, test_crates, tear_down);

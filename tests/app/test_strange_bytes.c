@@ -96,7 +96,7 @@ int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   g_test_add_func ("/strange-bytes/pages", test_pages);
   return g_test_run ();
 }

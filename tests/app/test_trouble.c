@@ -532,7 +532,7 @@ int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   /* What fades is not waited for. */
   g_object_set (gtk_settings_get_default (), "gtk-enable-animations", FALSE, NULL);
   g_autofree char *folder = g_dir_make_tmp ("bedlog-XXXXXX", NULL);

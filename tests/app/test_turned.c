@@ -278,7 +278,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   g_test_add ("/app/turned/drawings", Scene, "metric", scene_set_up, test_drawings,
               scene_tear_down);
   return g_test_run ();

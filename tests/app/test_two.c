@@ -611,7 +611,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   tool = argv[1];
   ADD ("/app/two/header-keeps-keyboard", test_header_keeps_keyboard);
   ADD ("/app/two/toast", test_toast);

@@ -328,6 +328,7 @@ test_changed (Desk *desk, gconstpointer data)
       g_autofree char *words = g_strdup_printf ("A changed %s%s%s is not saved.", info->singular,
                                                 name ? " " : "", name ? name : "");
 
+      g_test_message ("%s", info->singular);
       bed_host_show_record (GTK_WIDGET (desk->window), cases[i].kind, id);
       app_settle (50);
       GtkWidget *browser = gtk_widget_get_ancestor (
@@ -977,7 +978,7 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("new", test_new);
   ADD ("changed", test_changed);
   ADD ("log-forms", test_log_forms);

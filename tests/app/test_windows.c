@@ -657,7 +657,7 @@ main (int argc, char **argv)
   g_mkdir (cache, 0700);
   g_setenv ("XDG_CACHE_HOME", cache, TRUE);
   gtk_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   bedlog = argv[1];
   ADD ("/app/windows/apart", test_apart);
   ADD ("/app/windows/open-twice", test_open_twice);

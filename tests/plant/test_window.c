@@ -137,7 +137,7 @@ test_pages (Plant *plant, gconstpointer data)
       app_settle (60);
       walk (page_names[i], GTK_WIDGET (window));
     }
-  say_met ("pages", 940);
+  say_met ("pages", 880);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
@@ -434,7 +434,7 @@ int
 main (int argc, char *argv[])
 {
   g_test_init (&argc, &argv, NULL);
-  adw_init ();
+  app_begin ();
   ADD ("pages", test_pages);
   ADD ("details", test_details);
   ADD ("forms", test_forms);

@@ -304,14 +304,14 @@ make_parts (BedBatchDetail *self)
   self->crop = bed_table_new_of_one (self->farm, &crop_table);
   bed_put_right_in (self->crop, self->farm, BED_KIND_PICK);
   self->cost = bed_styled (adw_bin_new (), "section");
-  add_part (
-      self,
-      bed_styled (bed_column_new (18, GTK_WIDGET (self->plan), self->pattern, NULL), "section"),
-      "plan", _ ("Plan"));
+  add_part (self,
+            bed_part_new (bed_styled (
+                bed_column_new (18, GTK_WIDGET (self->plan), self->pattern, NULL), "section")),
+            "plan", _ ("Plan"));
   add_part (self, self->logs, "logs", _ ("Logs"));
   add_part (self, self->care, "care", _ ("Care"));
   add_part (self, self->crop, "crop", _ ("Harvest"));
-  add_part (self, self->cost, "cost", _ ("Cost"));
+  add_part (self, bed_part_new (self->cost), "cost", _ ("Cost"));
 }
 
 static GtkWidget *

@@ -153,7 +153,7 @@ bed_care_view_new (BedFarm *farm)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_add_named (GTK_STACK (self->stack), box, "care");
+  gtk_stack_add_named (GTK_STACK (self->stack), bed_part_new (box), "care");
   g_signal_connect_object (self->stack, "notify::visible-child", G_CALLBACK (turned_cb), self,
                            G_CONNECT_SWAPPED);
   bed_part_set_child (BED_PART (self), self->stack);

@@ -409,7 +409,7 @@ bed_log_view_new (BedFarm *farm)
   bed_form_set_then (self->forms[FORM_WEIGH], BED_FORM_THEN_LEAVE);
   self->stack = gtk_stack_new ();
   bed_part_set_child (BED_PART (self), self->stack);
-  bed_stack_add (self->stack, make_reading (self), "read");
+  bed_stack_add (self->stack, bed_part_new (make_reading (self)), "read");
   for (guint i = 0; i < N_FORMS; i++)
     {
       bed_stack_add (self->stack, GTK_WIDGET (self->forms[i]), form_names[i]);

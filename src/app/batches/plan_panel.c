@@ -9,6 +9,8 @@
 #include "model/farm/say.h"
 #include "science/units.h"
 
+#define WORDS_CHARS 40 /* of sentences, as wide as they like to be */
+
 enum
 {
   FACT_ROWS,
@@ -239,6 +241,9 @@ bed_plan_panel_new (BedFarm *farm)
   self->bark = bed_bark_view_new ();
   self->advice = bed_words_new (NULL, "caption");
   self->range = bed_words_new (NULL, "caption");
+  /* Beside the fields of a form the figures are what it is wide for. */
+  gtk_label_set_max_width_chars (GTK_LABEL (self->advice), WORDS_CHARS);
+  gtk_label_set_max_width_chars (GTK_LABEL (self->range), WORDS_CHARS);
   bed_part_set_child (
       BED_PART (self),
       bed_styled (bed_column_new (12, self->head, GTK_WIDGET (self->bark), make_facts (self),

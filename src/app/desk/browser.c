@@ -51,8 +51,8 @@ show_other (BedBrowser *self, GtkWidget *other)
 
   if (before)
     gtk_stack_remove (stack, before);
-  bed_stack_add (self->detail, other, "other");
-  gtk_stack_set_visible_child (stack, other);
+  bed_stack_add (self->detail, bed_part_new (other), "other");
+  gtk_stack_set_visible_child_name (stack, "other");
 }
 
 /* What shows @id beside the table; NULL where it could not be read. */

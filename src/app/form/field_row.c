@@ -303,6 +303,8 @@ make_label (const char *text)
   bed_cut_off (label);
   gtk_label_set_width_chars (GTK_LABEL (label), LABEL_CHARS);
   gtk_label_set_max_width_chars (GTK_LABEL (label), LABEL_CHARS);
+  /* GTK 4.14 would set its first line on that of what is typed. */
+  gtk_widget_set_valign (label, GTK_ALIGN_CENTER);
   gtk_widget_set_tooltip_text (label, text);
   return label;
 }

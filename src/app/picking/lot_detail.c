@@ -327,8 +327,7 @@ bed_lot_detail_init (BedLotDetail *self)
   /* What is not seen takes no room beside the list. */
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
-  gtk_stack_add_named (GTK_STACK (self->stack), self->box, "lot");
-  bed_hide_unseen (self->box);
+  bed_stack_add (self->stack, bed_part_new (self->box), "lot");
   bed_part_set_child (BED_PART (self), self->stack);
 }
 

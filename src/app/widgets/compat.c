@@ -364,9 +364,11 @@ bed_name_menu_button (GtkWidget *button)
   const char *label = gtk_menu_button_get_label (GTK_MENU_BUTTON (button));
   g_auto (GStrv) parts = g_strsplit (label ? label : "", "_", -1);
   g_autofree char *words = g_strjoinv ("", parts);
+  const char *name = label ? words : gtk_widget_get_tooltip_text (button);
 
-  bed_named (gtk_widget_get_first_child (button),
-             label ? words : gtk_widget_get_tooltip_text (button));
+  /* Since GTK 4.10 it would be called by all that its menu says, too. */
+  bed_named (button, name);
+  bed_named (gtk_widget_get_first_child (button), name);
   bed_name_menu (GTK_WIDGET (gtk_menu_button_get_popover (GTK_MENU_BUTTON (button))));
 }
 

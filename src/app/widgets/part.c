@@ -1,5 +1,8 @@
 #include "app/widgets/part.h"
 
+#include "app/widgets/build.h"
+#include "app/widgets/upright.h"
+
 typedef struct
 {
   BedFarm *farm;
@@ -46,7 +49,7 @@ bed_part_class_init (BedPartClass *klass)
   GTK_WIDGET_CLASS (klass)->focus = bed_part_focus;
   G_OBJECT_CLASS (klass)->dispose = bed_part_dispose;
   G_OBJECT_CLASS (klass)->finalize = bed_part_finalize;
-  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), GTK_TYPE_BIN_LAYOUT);
+  gtk_widget_class_set_layout_manager_type (GTK_WIDGET_CLASS (klass), BED_TYPE_UPRIGHT_LAYOUT);
 }
 
 static void
@@ -65,4 +68,25 @@ bed_part_set_child (BedPart *self, GtkWidget *child)
 {
   gtk_widget_set_parent (child, GTK_WIDGET (self));
   get_private (self)->child = child;
+}
+
+/* --- a plain one ------------------------------------------------------------------- */
+
+#define BED_TYPE_PLAIN_PART (bed_plain_part_get_type ())
+G_DECLARE_FINAL_TYPE (BedPlainPart, bed_plain_part, BED, PLAIN_PART, BedPart)
+
+struct _BedPlainPart
+{
+  BedPart parent_instance;
+};
+
+BED_DEFINE_PLAIN_TYPE (BedPlainPart, bed_plain_part, BED_TYPE_PART)
+
+GtkWidget *
+bed_part_new (GtkWidget *child)
+{
+  BedPart *self = g_object_new (BED_TYPE_PLAIN_PART, NULL);
+
+  bed_part_set_child (self, child);
+  return GTK_WIDGET (self);
 }

@@ -4,7 +4,7 @@
 #include <gtk/gtk.h>
 
 /* A widget that puts others together: it holds the farm they ask for as long as it lives, and has
- * one child, whose size is its own. */
+ * one child, whose size is its own: its width whatever height there is. */
 #define BED_TYPE_PART (bed_part_get_type ())
 G_DECLARE_DERIVABLE_TYPE (BedPart, bed_part, BED, PART, GtkWidget)
 
@@ -18,3 +18,6 @@ BedFarm *bed_part_hold (BedPart *self, BedFarm *farm);
 
 /* Once. Takes the widget. */
 void bed_part_set_child (BedPart *self, GtkWidget *child);
+
+/* A plain one that holds no farm, for a child of a GtkStack that is none by itself. */
+GtkWidget *bed_part_new (GtkWidget *child);
