@@ -66,14 +66,15 @@ def write(source, folder):
         out.append(f'msgid_plural "{plural}"\nmsgstr[0] "{put(text)}"\nmsgstr[1] "{put(plural)}"\n' if plural
                    else f'msgstr "{put(text)}"\n')
     compiled("\n".join(out), folder, "xx")
-    with open(os.path.join(source, "po/de.po"), encoding="utf-8") as german:
-        compiled(german.read(), folder, "de")
+    for language in ("de", "es", "fr", "ja"):
+        with open(os.path.join(source, f"po/{language}.po"), encoding="utf-8") as real:
+            compiled(real.read(), folder, language)
 
 
 def main():
-    source, folder, *command = sys.argv[1:]
+    source, folder, language, *command = sys.argv[1:]
     write(source, folder)
-    os.environ.update(BEDLOG_LOCALEDIR=folder, LANGUAGE="xx")
+    os.environ.update(BEDLOG_LOCALEDIR=folder, LANGUAGE=language)
     os.execvp(command[0], command)
 
 

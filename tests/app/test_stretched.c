@@ -1,7 +1,8 @@
 /* Every page, form and dialog in a language in which each text stands between marks, with accents
  * and a third longer (stretched.py): what a person reads is either between marks, or typed by
  * somebody, a number, a day or a unit; and it is not cut off. What is typed has marks here, too, so
- * that it is not taken for a text that was left out. */
+ * that it is not taken for a text that was left out. In another LANGUAGE nothing is cut off,
+ * either. */
 #include "app_test.h"
 
 #include <glib/gi18n-lib.h>
@@ -142,11 +143,19 @@ tell (const char *what, GtkWidget *widget, const char *text)
   g_hash_table_add (seen, g_strdup_printf ("%s: %s (%s)", what, text, G_OBJECT_TYPE_NAME (widget)));
 }
 
+/* The language that all is marked in. */
+static gboolean
+is_marked (void)
+{
+  return g_strcmp0 (g_getenv ("LANGUAGE"), "xx") == 0;
+}
+
 static void
 check_words (const char *what, GtkWidget *widget, const char *text)
 {
   /* A file is called what it is called. */
-  g_autofree char *word = text && !g_path_is_absolute (text) ? dup_unmarked (text) : NULL;
+  g_autofree char *word = is_marked () && text && !g_path_is_absolute (text) ? dup_unmarked (text)
+                                                                             : NULL;
 
   if (word)
     tell (what, widget, text);
@@ -454,9 +463,12 @@ main (int argc, char *argv[])
   gtk_window_present (GTK_WINDOW (window));
   bed_window_set_farm (window, farm);
   app_settle (100);
-  g_test_add_func ("/stretched/marks", test_marks);
-  g_test_add_func ("/stretched/senses", test_senses);
-  g_test_add_func ("/stretched/manual", test_manual);
+  if (is_marked ())
+    {
+      g_test_add_func ("/stretched/marks", test_marks);
+      g_test_add_func ("/stretched/senses", test_senses);
+      g_test_add_func ("/stretched/manual", test_manual);
+    }
   g_test_add_func ("/stretched/start", test_start);
   g_test_add_data_func ("/stretched/pages/wide", GINT_TO_POINTER (1280), test_pages);
   g_test_add_data_func ("/stretched/pages/narrow", GINT_TO_POINTER (900), test_pages);

@@ -14,7 +14,7 @@
 #include "print/yard/yard_palette.h"
 
 #define DAYS_LEAST 1826 /* of the scale of lives: five years, which most logs last */
-#define WIDTH 60        /* px, least */
+#define WIDTH 44        /* px, least */
 #define HEIGHT 14
 #define END 4 /* px, of the stage now */
 #define ROW "bed-batch-row"

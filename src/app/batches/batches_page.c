@@ -28,7 +28,7 @@ static const BedTableColumn columns[] = {
     .width = 5,
     .drawn_new = bed_batch_cell_mark_new,
     .drawn_show = bed_batch_cell_mark_show },
-  { .column = "wood_name", .title = N_ ("Wood"), .width = 11 },
+  { .column = "wood_name", .title = N_ ("Wood"), .width = 10 },
   { .column = "strain_name", .title = N_ ("Strain"), .width = 10, .from = 760 },
   { .column = "inoculated_on",
     .title = N_ ("Life"),
