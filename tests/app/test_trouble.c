@@ -284,9 +284,12 @@ fail_each (const char *name, Deed deed, Deed back)
   guint failed = 0, asked = 1, of = g_getenv ("BEDLOG_EVERY") ? 1 : 4;
   g_autofree char *before = NULL;
 
-  /* Once before they are counted: forms are made when they are first opened. */
+  /* Once before they are counted: forms are made when they are first opened, and lists grow to all
+   * of their rows. */
+  arm (0);
   deed (name);
   app_settle (80);
+  await_silence ();
   if (back)
     back (name);
   arm (0);
