@@ -143,6 +143,17 @@ assert_fits (GtkWidget *form)
              gtk_window_get_title (GTK_WINDOW (gtk_widget_get_root (form))));
 }
 
+/* What is read beside a list is no wider than its place, however long its words are. */
+static void
+assert_within (GtkWidget *detail)
+{
+  GtkWidget *place = detail ? gtk_widget_get_ancestor (detail, GTK_TYPE_VIEWPORT) : NULL;
+
+  if (place && gtk_widget_get_width (detail) > gtk_widget_get_width (place))
+    g_error ("%d px of %s in %d", gtk_widget_get_width (detail), G_OBJECT_TYPE_NAME (detail),
+             gtk_widget_get_width (place));
+}
+
 /* The form that has the keyboard in @window. */
 static BedForm *
 get_form (gpointer window)
@@ -334,6 +345,7 @@ test_changed (Desk *desk, gconstpointer data)
       GtkWidget *browser = gtk_widget_get_ancestor (
           gtk_window_get_focus (GTK_WINDOW (desk->window)), BED_TYPE_BROWSER);
       g_assert_nonnull (browser);
+      assert_within (bed_browser_get_detail (BED_BROWSER (browser)));
       gtk_widget_activate_action (GTK_WIDGET (browser), "record.change", NULL);
       check_form (desk, get_form (desk->window), words);
     }
