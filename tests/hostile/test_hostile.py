@@ -19,8 +19,8 @@ import farms
 
 TOOL, WORK = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
 ONLY = sys.argv[3:]
-# --half=0 and --half=1: every other one, so that two processors share the work.
-HALF = next((int(word[-1]) for word in ONLY if word.startswith("--half=")), None)
+# --quarter=0 to 3: every fourth one, so that processors share the work.
+QUARTER = next((int(word[-1]) for word in ONLY if word.startswith("--quarter=")), None)
 SANITIZED = "--sanitized" in ONLY
 ONLY = [name for name in ONLY if not name.startswith("--")]
 SECONDS = 30 if SANITIZED else 6
@@ -227,7 +227,7 @@ def main():
     tests += [("csv/" + name, lambda name=name, kind=kind, data=data:
                test_csv(name, kind, data, sound)) for name, (kind, data) in csvs.CSVS.items()]
     tests = [test for test in tests if not ONLY or any(only in test[0] for only in ONLY)]
-    tests = tests if HALF is None else tests[HALF::2]
+    tests = tests if QUARTER is None else tests[QUARTER::4]
     print(f"1..{len(tests)}")
     for number, (name, test) in enumerate(tests, 1):
         slowdown()
