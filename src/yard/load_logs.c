@@ -1,5 +1,7 @@
 #include "yard/load_logs.h"
 
+#include <string.h>
+
 #include "model/farm/functions.h"
 #include "model/farm/query.h"
 #include "model/season/log_crop.h"
@@ -46,8 +48,7 @@ static const char log_sql[]
       "   WHERE d.log = l.id AND o.put_in <= at.now ORDER BY o.put_in DESC, o.id DESC LIMIT 1)"
       " LEFT JOIN by_log sl ON sl.log = l.id LEFT JOIN by_batch sb ON sb.batch = l.batch"
       " LEFT JOIN by_stack ss ON ss.stack = x.stack"
-      " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)"
-      " ORDER BY x.stack, x.tier, x.slot, l.code";
+      " WHERE s.area = ?1 AND bed_lies (s.since, s.until, ?2) AND bed_lies (x.since, x.until, ?2)";
 
 BedYardLog *
 bed_yard_log_read (BedQuery *q, GHashTable *marks)
@@ -168,6 +169,19 @@ bed_yard_load_picked (BedYard *yard, BedFarm *farm, const char *date, GError **e
   return given != NULL;
 }
 
+/* By tier, then slot, then code: SQLite would sort the logs of all stacks, with all of each. */
+static int
+compare_places (gconstpointer a, gconstpointer b)
+{
+  const BedYardLog *one = *(gpointer *) a, *other = *(gpointer *) b;
+
+  if (one->tier != other->tier)
+    return one->tier < other->tier ? -1 : 1;
+  if (one->slot != other->slot)
+    return one->slot < other->slot ? -1 : 1;
+  return strcmp (one->code, other->code);
+}
+
 gboolean
 bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **error)
 {
@@ -188,6 +202,10 @@ bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **err
         g_ptr_array_add (stack->logs, read_log (q, marks));
     }
   for (guint i = 0; i < yard->stacks->len; i++)
-    bed_codes_shorten (yard->stacks->pdata[i]);
+    {
+      stack = yard->stacks->pdata[i];
+      g_ptr_array_sort (stack->logs, compare_places);
+      bed_codes_shorten (stack);
+    }
   return bed_query_finish (q, error);
 }
