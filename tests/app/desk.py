@@ -262,9 +262,10 @@ class Desk:
         time.sleep(0.1)
 
     def type_file(self, path):
-        """As a person types: the chooser of GTK 4.18 completes what it finds meanwhile into what
-        is typed faster than it looks."""
+        """As a person types: newer choosers complete what they find meanwhile into what is typed
+        faster than they look; what is left of that behind it goes."""
         self.type(path, 150)
+        self.key("shift+End", "Delete")
 
     def enter(self, text=""):
         """Types over what the field holds, then Enter."""
