@@ -114,6 +114,14 @@ say_met (const char *where, guint least)
   g_assert_cmpuint (n, >=, least);
 }
 
+/* What is there after @ms: lists have grown to their rows. */
+static void
+look (const char *name, GtkWidget *widget, guint ms)
+{
+  app_settle (ms);
+  walk (name, widget);
+}
+
 /* Tests */
 
 static void
@@ -124,20 +132,15 @@ test_pages (Plant *plant, gconstpointer data)
   for (guint i = 0; i < G_N_ELEMENTS (page_names); i++)
     {
       g_assert_true (bed_window_show_page (window, page_names[i]));
-      app_settle (150);
-      walk (page_names[i], GTK_WIDGET (window));
+      look (page_names[i], GTK_WIDGET (window), 300);
       for (guint part = 0; part < 10; part++)
         if (bed_page_show_part (bed_window_get_page (window), part))
-          {
-            app_settle (60);
-            walk (page_names[i], GTK_WIDGET (window));
-          }
+          look (page_names[i], GTK_WIDGET (window), 150);
       if (i + 1 < G_N_ELEMENTS (page_names))
         gtk_widget_activate_action (GTK_WIDGET (window), "win.add", NULL);
-      app_settle (60);
-      walk (page_names[i], GTK_WIDGET (window));
+      look (page_names[i], GTK_WIDGET (window), 150);
     }
-  say_met ("pages", 880);
+  say_met ("pages", 800);
   app_close (GTK_WIDGET (window), GTK_WIDGET (window));
 }
 
