@@ -338,13 +338,14 @@ SELECT t.id, t.code, t.picked_on, t.cooled_at, t.cooled_to, bed_season (t.picked
 -- Fellings with what came of them.
 CREATE TEMP VIEW felling_summary AS
 SELECT f.id, f.code, f.felled_on, f.trees, f.dbh, f.height, f.condition, f.leaf, s.name AS stand_name,
-       f.supplier, w.common_name AS wood_name, count (l.id) AS logs,
-       count (l.id) - count (l.batch) AS waiting,
+       f.supplier, w.common_name AS wood_name,
+       (SELECT count (*) FROM log l WHERE l.felling = f.id
+           AND bed_alive (l.retired_on, bed_today ())) AS logs,
+       (SELECT count (*) FROM log l WHERE l.felling = f.id AND l.batch IS NULL
+           AND bed_alive (l.retired_on, bed_today ())) AS waiting,
        cast (julianday (bed_today ()) - julianday (f.felled_on) AS INTEGER) AS age_days
   FROM felling f JOIN wood w ON w.id = f.wood
-  LEFT JOIN stand s ON s.id = f.stand
-  LEFT JOIN log l ON l.felling = f.id AND bed_alive (l.retired_on, bed_today ())
- GROUP BY f.id;
+  LEFT JOIN stand s ON s.id = f.stand;
 
 -- Lot trace back: lot -> picks -> batches -> spawn, fellings, stands.
 CREATE TEMP VIEW lot_back AS
