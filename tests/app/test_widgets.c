@@ -529,13 +529,13 @@ test_first_rows (void)
   g_assert_cmpuint (frames.bound, ==, 0);
   /* One that is to be selected is among them, seen or not. */
   bed_first_rows_reach (shown, 5);
-  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (shown)), ==, 24);
+  g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (shown)), ==, 32);
   g_signal_connect (view, "map", G_CALLBACK (map_cb), &frames);
   GtkWidget *window = app_show (scrolled);
   for (int i = 0; i < 100 && g_list_model_get_n_items (G_LIST_MODEL (shown)) < 300; i++)
     app_settle (20);
   g_assert_cmpuint (g_list_model_get_n_items (G_LIST_MODEL (shown)), ==, 300);
-  g_assert_cmpuint (frames.first, ==, 24);
+  g_assert_cmpuint (frames.first, ==, 32);
   app_close (window, window);
   g_object_unref (shown);
 }

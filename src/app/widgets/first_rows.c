@@ -1,6 +1,6 @@
 #include "app/widgets/first_rows.h"
 
-#define FIRST 24 /* rows of the height of a large monitor */
+#define FIRST 32 /* rows of the height of a large monitor */
 #define MORE 16  /* in each further frame */
 #define MADE 256 /* GTK makes rows for no more */
 
