@@ -157,12 +157,6 @@ add_why_button (BedDueRow *self, GtkWidget *box, const char *label, GCallback cl
 }
 
 static void
-why_toggled_cb (BedDueRow *self, GtkToggleButton *button)
-{
-  gtk_revealer_set_reveal_child (GTK_REVEALER (self->why), gtk_toggle_button_get_active (button));
-}
-
-static void
 bed_due_row_dispose (GObject *object)
 {
   BedDueRow *self = BED_DUE_ROW (object);
@@ -184,12 +178,12 @@ indent (gpointer why)
   gtk_widget_set_margin_start (why, bed_plot_to_px (why, DAY_WIDTH) + 12);
 }
 
+/* Its sentences are long, and few are asked for: of hundreds of rows it would be most of the work. */
 static GtkWidget *
 make_why (BedDueRow *self)
 {
   GtkWidget *box;
   GtkWidget *source = bed_words_new (_ (self->item->rule->source), "caption");
-  GtkWidget *revealer = gtk_revealer_new ();
 
   gtk_widget_add_css_class (source, "dim-label");
   box = bed_column_new (6, bed_words_new (_ (self->item->rule->why), NULL), source, NULL);
@@ -208,8 +202,17 @@ make_why (BedDueRow *self)
         }
       gtk_box_append (GTK_BOX (box), buttons);
     }
-  gtk_revealer_set_child (GTK_REVEALER (revealer), box);
-  return revealer;
+  return box;
+}
+
+static void
+why_toggled_cb (BedDueRow *self, GtkToggleButton *button)
+{
+  GtkRevealer *why = GTK_REVEALER (self->why);
+
+  if (!gtk_revealer_get_child (why))
+    gtk_revealer_set_child (why, make_why (self));
+  gtk_revealer_set_reveal_child (why, gtk_toggle_button_get_active (button));
 }
 
 static GtkWidget *
@@ -280,7 +283,7 @@ bed_due_row_new (BedFarm *farm, BedDueItem *item)
   bed_named (GTK_WIDGET (self), whole);
   self->farm = g_object_ref (farm);
   self->item = item;
-  self->why = make_why (self);
+  self->why = gtk_revealer_new ();
   words = bed_column_new (0, bed_line_new (subject, NULL),
                           bed_words_new (item->detail, "due-detail"), NULL);
   gtk_widget_set_hexpand (words, TRUE);
