@@ -18,6 +18,7 @@
 --   bed_out_of_sight (retired_why)   sold or lost: how long it lives on is not known
 --   main_spawn                       the spawn lot that a batch goes by
 --   until IS NULL                    where it lies now: no date of a place may lie ahead
+--   bed_part_cost (cost, mass, of_mass, pieces, of_pieces)  what part of a lot's cost goes with it
 --   hours_paid, spawn_share, equipment_charge  what work, spawn and equipment cost
 --   purchase_paid, stock_used        what of purchases is a cost, what a season used of its stock
 --   log_waiting, log_forced          which logs lie nowhere, which may be soaked
@@ -141,20 +142,15 @@ SELECT *, (minutes * rate + 30) / 60 AS cost
           FROM hours);
 
 -- What went of a spawn lot, into a batch or, batch NULL, nowhere, on which day, with its share of
--- what the lot cost: by mass where both are known, else by pieces. Minor units, each rounded to the
--- nearest by itself.
+-- what the lot cost.
 CREATE TEMP VIEW spawn_share AS
-SELECT u.id, u.batch, u.spawn, u.day, u.mass, u.pieces,
-       CASE WHEN s.mass > 0 AND u.mass > 0
-            THEN (coalesce (s.cost, 0) * u.mass + s.mass / 2) / s.mass
-            WHEN s.pieces > 0 AND u.pieces > 0
-            THEN (coalesce (s.cost, 0) * u.pieces + s.pieces / 2) / s.pieces
-            ELSE 0 END AS cost
-  FROM (SELECT d.id, d.batch, d.spawn, b.inoculated_on AS day, d.mass, d.pieces
-          FROM spawn_used d JOIN batch b ON b.id = d.batch
-        UNION ALL
-        SELECT id, NULL, spawn, gone_on, mass, pieces FROM spawn_gone) u
-  JOIN spawn s ON s.id = u.spawn;
+SELECT u.id, u.batch, u.spawn, b.inoculated_on AS day, u.mass, u.pieces,
+       bed_part_cost (s.cost, u.mass, s.mass, u.pieces, s.pieces) AS cost
+  FROM spawn_used u JOIN batch b ON b.id = u.batch JOIN spawn s ON s.id = u.spawn
+UNION ALL
+SELECT g.id, NULL, g.spawn, g.gone_on, g.mass, g.pieces,
+       bed_part_cost (s.cost, g.mass, s.mass, g.pieces, s.pieces)
+  FROM spawn_gone g JOIN spawn s ON s.id = g.spawn;
 
 -- Equipment with all that its depreciation goes by; part is what of it is used for logs (in
 -- 10,000ths), times as of bed_write_off_times ().
@@ -214,7 +210,10 @@ CREATE TEMP VIEW batch_cost AS
 SELECT b.id AS batch,
        coalesce ((SELECT sum (p.cost) FROM purchase_paid p
                    WHERE p.batch = b.id AND p.scope = 'batch'), 0) AS bought,
-       coalesce ((SELECT sum (u.cost) FROM spawn_share u WHERE u.batch = b.id), 0) AS spawn,
+       -- spawn_share of this batch, without looking at the spawn of any other.
+       coalesce ((SELECT sum (bed_part_cost (s.cost, u.mass, s.mass, u.pieces, s.pieces))
+                    FROM spawn_used u JOIN spawn s ON s.id = u.spawn WHERE u.batch = b.id), 0)
+         AS spawn,
        coalesce ((SELECT sum (h.cost) FROM hours_paid h WHERE h.batch = b.id), 0) AS labour
   FROM batch b;
 
@@ -257,9 +256,13 @@ SELECT b.id, b.code, b.inoculated_on, b.method, b.hole_diameter, b.hole_depth, b
                    WHERE l.batch = b.id GROUP BY x.stack, x.since, x.until) g
             JOIN pick p ON p.stack = g.stack AND +p.log IS NULL
                  AND bed_lies (g.since, g.until, p.picked_on))) AS picked,
-       (SELECT c.colonised FROM "check" c LEFT JOIN log l ON l.id = c.log
-         WHERE c.colonised IS NOT NULL AND (c.batch = b.id OR l.batch = b.id)
-         ORDER BY c.checked_on DESC, c.id DESC LIMIT 1) AS colonised,
+       -- Of the batch or of one of its logs: an OR would look at the checks of all.
+       (SELECT colonised FROM (
+          SELECT id, checked_on, colonised FROM "check" WHERE batch = b.id
+          UNION ALL
+          SELECT c.id, c.checked_on, c.colonised FROM log l JOIN "check" c ON c.log = l.id
+           WHERE l.batch = b.id)
+         WHERE colonised IS NOT NULL ORDER BY checked_on DESC, id DESC LIMIT 1) AS colonised,
        cast (julianday (bed_today ()) - julianday (b.inoculated_on) AS INTEGER) AS age_days,
        -- Of most of its logs that live; retired when none does.
        (SELECT t.stage FROM log_today t WHERE t.batch = b.id GROUP BY t.stage

@@ -218,7 +218,7 @@ test_wrong_view (Scene *scene, gconstpointer units)
     { "spawn_left", "mass - mass_used", "mass + 1 - mass_used" },
     { "batch_cost", "sum (h.cost)", "max (h.cost)" },
     { "hours_paid", "coalesce (rate", "2 * coalesce (rate" },
-    { "spawn_share", "s.mass / 2", "s.mass" },
+    { "spawn_share", "(s.cost, u.mass", "(s.cost + 100, u.mass" },
     { "equipment_owned", "coalesce (salvage, 0)", "1" },
     { "equipment_charge", "part, n - 1)", "part, 0)" },
     { "log_waiting", "NOT EXISTS", "EXISTS" },

@@ -391,7 +391,7 @@ SPELLED_AGAIN = {
                    r"|(until|taken_out) IS NULL OR\b",
     "bed_pick_share ()": r"mass( \* 1\.0)?( \* \w+\.logs)? /\s*(\(SELECT count|sum \(\w+\.logs)",
     "hours_paid": r"labour_rate FROM farm|minutes \*",
-    "spawn_share": r"cost[\w, ()]* \* \w+\.(mass|pieces)",
+    "bed_part_cost ()": r"cost[\w, ()]* \* \w+\.(mass|pieces)",
     "equipment_owned": r"salvage[\w, ()]*\) \* (coalesce|part|share)|coalesce \(salvage",
     "log_waiting": r"NOT EXISTS \(SELECT 1 FROM place x WHERE x\.log = l\.id",
     "soak_month": r"BETWEEN 5 AND 10",

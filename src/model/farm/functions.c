@@ -115,6 +115,26 @@ pick_share_cb (sqlite3_context *context, int n, sqlite3_value **values)
     sqlite3_result_double (context, bed_pick_share (sqlite3_value_double (values[0]), logs));
 }
 
+/* What goes with a part of a lot of what that cost (1), to the nearest minor unit: by mass (2 of 3)
+ * where both are known, else by pieces (4 of 5), else nothing. */
+static void
+part_cost_cb (sqlite3_context *context, int n, sqlite3_value **values)
+{
+  __int128 cost = sqlite3_value_int64 (values[0]);
+  gint64 goes = 0;
+
+  for (int i = 1; i < n; i += 2)
+    {
+      gint64 part = sqlite3_value_int64 (values[i]), of = sqlite3_value_int64 (values[i + 1]);
+
+      if (part <= 0 || of <= 0)
+        continue;
+      goes = (gint64) ((cost * part + of / 2) / of);
+      break;
+    }
+  sqlite3_result_int64 (context, goes);
+}
+
 /* A day as the answer. */
 static void
 answer_day (sqlite3_context *context, const GDate *date)
@@ -523,6 +543,7 @@ bed_functions_register (sqlite3 *db, BedFarm *farm)
     { "bed_stood", 2, SQLITE_DETERMINISTIC, stood_cb },
     { "bed_lies", 3, SQLITE_DETERMINISTIC, lies_cb },
     { "bed_pick_share", 2, SQLITE_DETERMINISTIC, pick_share_cb },
+    { "bed_part_cost", 5, SQLITE_DETERMINISTIC, part_cost_cb },
     { "bed_rest_over", 2, SQLITE_DETERMINISTIC, rest_over_cb },
     { "bed_rest_weeks", 1, 0, rest_weeks_cb },
     { "bed_out_of_sight", 1, SQLITE_DETERMINISTIC, out_of_sight_cb },
