@@ -15,22 +15,6 @@ typedef struct
   BedDrillNorms norms;
 } Work;
 
-static BedSpawnForm
-get_form (const char *form)
-{
-  static const char *const forms[BED_N_SPAWN_FORMS] = {
-    [BED_SPAWN_SAWDUST] = "sawdust",
-    [BED_SPAWN_DOWEL] = "dowel",
-    [BED_SPAWN_THIMBLE] = "thimble",
-    [BED_SPAWN_GRAIN] = "grain",
-  };
-
-  for (int i = 0; i < BED_N_SPAWN_FORMS; i++)
-    if (g_strcmp0 (forms[i], form) == 0)
-      return i;
-  return BED_SPAWN_SAWDUST;
-}
-
 /* @log may be NULL. */
 static BedDrill
 make_drill (BedRecord *batch, BedRecord *log)
@@ -124,8 +108,9 @@ gboolean
 bed_batch_totals_init (BedBatchTotals *totals, const BedBatchNeeds *needs, GError **error)
 {
   const char *ends = bed_record_get_text (needs->batch, "ends_sealed");
+  BedSpawnForm form = bed_pattern_find_form (needs->form);
   Work work = {
-    .how.form = get_form (needs->form),
+    .how.form = form < BED_N_SPAWN_FORMS ? form : BED_SPAWN_SAWDUST,
     .how.seal = g_strcmp0 (ends, "yes") == 0 ? BED_SEAL_HOLES_AND_ENDS : BED_SEAL_HOLES,
   };
   BedDrill typical = make_drill (needs->batch, find_typical (needs->logs));

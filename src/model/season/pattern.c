@@ -19,6 +19,22 @@ get_closing (BedRecord *batch)
   return g_strcmp0 (key, "helical") == 0 ? BED_CLOSING_HELIX : BED_CLOSING_NEAREST;
 }
 
+BedSpawnForm
+bed_pattern_find_form (const char *form)
+{
+  static const char *const forms[BED_N_SPAWN_FORMS] = {
+    [BED_SPAWN_SAWDUST] = "sawdust",
+    [BED_SPAWN_DOWEL] = "dowel",
+    [BED_SPAWN_THIMBLE] = "thimble",
+    [BED_SPAWN_GRAIN] = "grain",
+  };
+  BedSpawnForm found = 0;
+
+  while (found < BED_N_SPAWN_FORMS && g_strcmp0 (forms[found], form) != 0)
+    found++;
+  return found;
+}
+
 void
 bed_pattern_read_batch (BedRecord *batch, BedDrill *drill)
 {

@@ -15,6 +15,9 @@ void bed_pattern_read_batch (BedRecord *batch, BedDrill *drill);
  * drills with: its own measures, else common practice. */
 BedDrillTool bed_pattern_read_norms (BedRecord *settings, BedDrillNorms *norms);
 
+/* The form of spawn a record names so; BED_N_SPAWN_FORMS for none and for NULL. */
+BedSpawnForm bed_pattern_find_form (const char *form);
+
 /* Whether holes are drilled in a @batch (kind BATCH): totems and wedges have none. */
 gboolean bed_pattern_has_holes (BedRecord *batch);
 
