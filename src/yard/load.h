@@ -4,9 +4,8 @@
 #include "yard/yard.h"
 
 /* The area as it lay on @date (YYYY-MM-DD): the stacks that stood there, each where it stood, and
- * the logs in them at the end of that day. What else is on the ground has no days. Stages and
- * numbers are those of that day. Owned by the caller; NULL with
- * BED_FARM_ERROR_NOT_FOUND. */
+ * the logs in them at the end of that day, all but what load_logs.h loads by itself. What else is
+ * on the ground has no days. Owned by the caller; NULL with BED_FARM_ERROR_NOT_FOUND. */
 BedYard *bed_yard_load (BedFarm *farm, gint64 area, const char *date, GError **error);
 
 /* The days on which anything in the area changed (a stack built, moved or taken down, a log moved),

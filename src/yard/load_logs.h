@@ -12,6 +12,11 @@ BedYardLog *bed_yard_log_read (BedQuery *q, GHashTable *marks);
  * them. FALSE when the farm cannot be read. */
 gboolean bed_yard_load_logs (BedYard *yard, BedFarm *farm, const char *date, GError **error);
 
+/* The stage of each log of @yard at the end of that day and when it was last soaked:
+ * BedYardLog.stage and .soaked are not known before. Asked once for all of them, and not again of a
+ * @yard that has them. FALSE when the farm cannot be read. */
+gboolean bed_yard_load_stages (BedYard *yard, BedFarm *farm, const char *date, GError **error);
+
 /* How moist each log of @yard was when it was last weighed by that day; one that was not weighed is
  * as the sample logs of its batch were: BedYardLog.moisture is not known before. FALSE when the
  * farm cannot be read. */

@@ -54,13 +54,13 @@ typedef struct
   char *brief;     /* what of the code tells it from the others in its stack; NULL: all of it */
   char *batch;     /* code; NULL when not inoculated */
   gint64 batch_id; /* 0: none */
-  int mark; /* which colour and hatch its batch has (see bed_mark_look); -1: no batch. Batches
-             * that lie in one area at one time have marks of their own */
-  BedStage stage;
+  int mark;       /* which colour and hatch its batch has (see bed_mark_look); -1: no batch. Batches
+                   * that lie in one area at one time have marks of their own */
+  BedStage stage; /* of logs of a farm: when .staged */
   double length, diameter; /* the thicker end */
   double colonised;        /* 0 to 1 at the last check; negative when never checked */
   gboolean retired;
-  int soaked;      /* days since it was last in the tank, 0 in it; -1: never was */
+  int soaked;      /* days since it was last in the tank, 0 in it; -1: never was; see .stage */
   int age;         /* days since inoculation; -1: not inoculated */
   double moisture; /* percent of all mass at the last weighing of it, or of its batch's sample logs;
                     * NAN: none */
@@ -134,6 +134,7 @@ typedef struct
   GPtrArray *features; /* BedYardFeature, owned */
   GPtrArray *stacks;   /* BedYardStack, owned */
   GArray *arrows;      /* BedYardArrow; none but in a plan */
+  gboolean staged;     /* the stages of its logs were loaded */
 } BedYard;
 
 /* Bases about 3 ft apart: D. B. Hill, Shiitake: Incubation and Stacking (FOR-83), University of

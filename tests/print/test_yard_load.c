@@ -64,6 +64,10 @@ load (BedFarm *farm, gint64 area, const char *date)
   BedYard *yard = bed_yard_load (farm, area, date, &error);
 
   g_assert_no_error (error);
+  g_assert_false (yard->staged);
+  bed_yard_load_stages (yard, farm, date, &error);
+  g_assert_no_error (error);
+  g_assert_true (yard->staged);
   bed_yard_load_picked (yard, farm, date, &error);
   g_assert_no_error (error);
   bed_yard_load_moisture (yard, farm, date, &error);
@@ -187,6 +191,33 @@ test_stages (Scene *scene, gconstpointer data)
       g_assert_cmpint (log.soaked, ==, days[i].soaked);
       g_assert_cmpint (log.age, ==, days[i].age);
     }
+}
+
+static void
+add_look (Scene *scene, const char *day, const char *of, const char *name, const char *colonised)
+{
+  scene_add (scene->farm, scene_record (scene->farm, BED_KIND_CHECK, "checked_on", day, of, name,
+                                        "colonised", colonised, NULL));
+}
+
+/* The newest look at a log, its batch or its stack; of one day the log's own, then its batch's. */
+static void
+test_looks (Scene *scene, gconstpointer data)
+{
+  gint64 area = set_up_yard (scene->farm);
+  g_autofree char *first = bed_code_log ("26A", 1), *other = bed_code_log ("26A", 2);
+
+  add_look (scene, "2026-05-01", "log", first, "70");
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-01").colonised, 0.7, 1e-9);
+  add_look (scene, "2026-05-02", "log", other, "90"); /* one of a log is of no other */
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-02").colonised, 0.7, 1e-9);
+  add_look (scene, "2026-05-03", "stack", "Crib 1", "50");
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-03").colonised, 0.5, 1e-9);
+  add_look (scene, "2026-05-03", "batch", "26A", "60");
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-03").colonised, 0.6, 1e-9);
+  add_look (scene, "2026-05-03", "log", first, "80");
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-03").colonised, 0.8, 1e-9);
+  g_assert_cmpfloat_with_epsilon (get_first (scene, area, "2026-05-02").colonised, 0.7, 1e-9);
 }
 
 /* Moisture of the log that was weighed, its batch's others as it; none a season later, none
@@ -578,6 +609,7 @@ main (int argc, char *argv[])
   ADD ("earlier", test_earlier);
   ADD ("checks", test_checks);
   ADD ("stages", test_stages);
+  ADD ("looks", test_looks);
   ADD ("moisture", test_moisture);
   ADD ("picked", test_picked);
   ADD ("marks", test_marks);

@@ -14,16 +14,18 @@
 #include "app/yard/yard_forms.h"
 #include "app/yard/yard_hand_line.h"
 #include "app/yard/yard_panel.h"
+#include "app/yard/yard_seen.h"
 #include "app/yard/yard_strip.h"
 #include "app/yard/yard_view.h"
 #include "model/farm/query.h"
 #include "yard/load.h"
-#include "yard/planned_farm.h"
+#include "yard/load_logs.h"
 
 struct _BedYardPage
 {
   BedPage parent_instance;
   gint64 area;     /* 0: the first there is */
+  gboolean whole;  /* what comes late came once: now it comes at once */
   GtkStack *stack; /* "empty", "yard", "area", "feature" */
   BedYardStrip *strip;
   GtkStack *middle; /* "plan", "stack" */
@@ -78,15 +80,16 @@ show_panel (BedYardPage *self)
   bed_yard_panel_show (self->panel, &shown);
 }
 
-static gboolean
-find_area (BedYardPage *self, GError **error)
+/* A plan is drawn over today. */
+static BedYardSeen
+get_seen (BedYardPage *self)
 {
-  /* The one with most stacks is the one people mean. */
-  return bed_query_one (get_farm (self),
-                        "SELECT a.id FROM area a LEFT JOIN stack k"
-                        " ON k.area = a.id AND k.taken_down_on IS NULL GROUP BY a.id"
-                        " ORDER BY a.id = ?1 DESC, count (k.id) DESC, a.name LIMIT 1",
-                        self->area, &self->area, error);
+  BedFarm *farm = get_farm (self);
+  const char *plan = get_plan (self);
+  const char *day = plan ? bed_farm_get_today (farm) : bed_yard_bar_get_day (self->bar);
+
+  return (BedYardSeen){ farm,       self->area, day, plan, bed_yard_bar_get_colour_by (self->bar),
+                        self->whole };
 }
 
 /* The yard of the chosen area and day in the drawing; what was selected stays. */
@@ -94,39 +97,42 @@ static gboolean
 load_yard (gpointer page, GError **error)
 {
   BedYardPage *self = page;
-  BedFarm *farm = get_farm (self);
-  const char *plan = get_plan (self);
-  BedYard *yard = plan ? bed_planned_yard (farm, self->area, plan, error)
-                       : bed_yard_load (farm, self->area, bed_yard_bar_get_day (self->bar), error);
+  BedYardSeen seen = get_seen (self);
+  BedYard *yard = bed_yard_seen_load (&seen, error);
 
-  const char *day = plan ? bed_farm_get_today (farm) : bed_yard_bar_get_day (self->bar);
-  if (yard && !bed_colour_by_read (bed_yard_bar_get_colour_by (self->bar), yard, farm, day, error))
-    g_clear_pointer (&yard, bed_yard_free);
   if (!yard)
     return FALSE;
-  bed_yard_deeds_set_plan (self->view, plan);
+  bed_yard_deeds_set_plan (self->view, seen.plan);
   bed_yard_panel_clear (self->panel);
   bed_yard_view_set_mode (self->view, get_mode (self));
-  bed_yard_view_set_notation (self->view, bed_farm_get_notation (farm));
+  bed_yard_view_set_notation (self->view, bed_farm_get_notation (seen.farm));
   bed_yard_view_set_yard (self->view, yard);
   bed_yard_show_figures (BED_PAGE (self), bed_yard_view_get_scene (self->view));
   show_panel (self);
   return TRUE;
 }
 
+/* Before the page is painted for the first time none but today. */
+static gboolean
+read_days (BedYardPage *self, GError **error)
+{
+  BedFarm *farm = get_farm (self);
+  g_autoptr (GPtrArray) days = self->whole ? bed_yard_days (farm, self->area, error)
+                                           : g_ptr_array_new ();
+
+  if (days)
+    bed_yard_bar_set_days (self->bar, days, bed_farm_get_today (farm));
+  return days != NULL;
+}
+
 static gboolean
 read_area (gpointer page, GError **error)
 {
   BedYardPage *self = page;
-  BedFarm *farm = get_farm (self);
-  g_autoptr (GPtrArray) days = bed_yard_days (farm, self->area, error);
 
-  if (!days)
-    return FALSE;
-  bed_yard_bar_set_days (self->bar, days, bed_farm_get_today (farm));
-  return load_yard (self, error)
-         && bed_yard_strip_set (self->strip, farm, bed_yard_view_get_scene (self->view)->yard,
-                                error);
+  return read_days (self, error) && load_yard (self, error)
+         && bed_yard_strip_set (self->strip, get_farm (self),
+                                bed_yard_view_get_scene (self->view)->yard, error);
 }
 
 static void
@@ -153,10 +159,28 @@ bed_yard_page_refresh (BedPage *page, GError **error)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
 
-  if (!find_area (self, error) || (self->area && !read_area (self, error)))
+  if (!bed_yard_seen_find_area (get_farm (self), &self->area, error)
+      || (self->area && !read_area (self, error)))
     return FALSE;
   if (!is_typing (self))
     show_sheet (self, self->area ? "yard" : "empty");
+  return TRUE;
+}
+
+/* The days there is something to see on, and the stages, which the trade's warnings look at. */
+static gboolean
+bed_yard_page_refresh_late (BedPage *page, GError **error)
+{
+  BedYardPage *self = BED_YARD_PAGE (page);
+  BedYard *yard = self->whole ? NULL : bed_yard_view_get_yard (self->view);
+
+  self->whole = TRUE;
+  if (!yard)
+    return TRUE;
+  if (!read_days (self, error)
+      || !bed_yard_load_stages (yard, get_farm (self), get_seen (self).day, error))
+    return FALSE;
+  bed_yard_view_look_again (self->view);
   return TRUE;
 }
 
@@ -236,12 +260,6 @@ static void
 details_cb (BedYardPage *self, gint64 feature)
 {
   edit_cb (self, BED_KIND_FEATURE, feature);
-}
-
-static void
-tape_cb (BedYardPage *self)
-{
-  bed_yard_view_take_tape (self->view);
 }
 
 /* All stacks that hold logs of it. */
@@ -335,12 +353,6 @@ select_cb (BedYardPage *self, gint64 stack)
     }
   bed_yard_bar_show_today (self->bar);
   show_stack_record (self, stack);
-}
-
-static void
-put_cb (BedYardPage *self)
-{
-  bed_yard_view_focus_selected (self->view);
 }
 
 /* --- the hand line -------------------------------------------------------------- */
@@ -582,7 +594,6 @@ connect_parts (BedYardPage *self)
     { self->strip, "feature", G_CALLBACK (choose_feature_cb) },
     { self->strip, "build", G_CALLBACK (build_cb) },
     { self->strip, "draw", G_CALLBACK (draw_cb) },
-    { self->strip, "tape", G_CALLBACK (tape_cb) },
     { self->view, "chosen", G_CALLBACK (chosen_cb) },
     { self->view, "opened", G_CALLBACK (opened_cb) },
     { self->view, "advised", G_CALLBACK (advised_cb) },
@@ -592,7 +603,6 @@ connect_parts (BedYardPage *self)
     { self->view, "zoomed", G_CALLBACK (zoomed_cb) },
     { self->panel, "select", G_CALLBACK (select_cb) },
     { self->panel, "duplicate", G_CALLBACK (duplicate_cb) },
-    { self->panel, "put", G_CALLBACK (put_cb) },
     { self->panel, "batch", G_CALLBACK (batch_cb) },
     { self->back, "clicked", G_CALLBACK (close_stack) },
     { self->bar, "day", G_CALLBACK (day_cb) },
@@ -609,6 +619,10 @@ connect_parts (BedYardPage *self)
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     g_signal_connect_object (parts[i].from, parts[i].signal, parts[i].callback, self,
                              G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->strip, "tape", G_CALLBACK (bed_yard_view_take_tape), self->view,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (self->panel, "put", G_CALLBACK (bed_yard_view_focus_selected),
+                           self->view, G_CONNECT_SWAPPED);
   bed_letters_follow (self, zoomed_cb);
   bed_yard_view_set_colour_by (self->view, bed_yard_bar_get_colour_by (self->bar));
 }
@@ -672,6 +686,7 @@ bed_yard_page_class_init (BedYardPageClass *klass)
                       | BED_KIND_BIT (BED_KIND_PLANNED_STACK)
                       | BED_KIND_BIT (BED_KIND_PLANNED_MOVE);
   page_class->refresh = bed_yard_page_refresh;
+  page_class->refresh_late = bed_yard_page_refresh_late;
   page_class->add = bed_yard_page_add;
   page_class->print = bed_yard_page_print;
   page_class->show_record = bed_yard_page_show_record;

@@ -539,6 +539,13 @@ bed_yard_view_set_yard (BedYardView *self, BedYard *yard)
   bed_yard_view_hand_changed (self);
 }
 
+BedYard *
+bed_yard_view_get_yard (BedYardView *self)
+{
+  g_return_val_if_fail (BED_IS_YARD_VIEW (self), NULL);
+  return self->yard;
+}
+
 const BedScene *
 bed_yard_view_get_scene (BedYardView *self)
 {
@@ -551,6 +558,8 @@ bed_yard_view_set_colour_by (BedYardView *self, BedColourBy colour_by)
 {
   g_return_if_fail (BED_IS_YARD_VIEW (self));
   self->style.colour_by = colour_by;
+  if (self->drawn)
+    bed_yard_view_note_drawn (self);
   restyle (self);
 }
 

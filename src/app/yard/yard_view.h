@@ -37,6 +37,11 @@ void bed_yard_view_set_yard (BedYardView *self, BedYard *yard);
 /* The scene being shown, or NULL; borrowed until the next set_yard. */
 const BedScene *bed_yard_view_get_scene (BedYardView *self);
 
+/* The yard itself, of whose logs more may be loaded that is not drawn; then the trade is asked
+ * again what it warns of. NULL where there is none; borrowed until the next set_yard. */
+BedYard *bed_yard_view_get_yard (BedYardView *self);
+void bed_yard_view_look_again (BedYardView *self);
+
 /* What the trade warns of, as far as it is known: BedStackLook by the gint64 of its stack. NULL
  * before the first "advised"; borrowed until the next. */
 GHashTable *bed_yard_view_get_looks (BedYardView *self);

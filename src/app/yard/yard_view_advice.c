@@ -200,3 +200,11 @@ bed_yard_view_get_looks (BedYardView *self)
   g_return_val_if_fail (BED_IS_YARD_VIEW (self), NULL);
   return self->looks;
 }
+
+void
+bed_yard_view_look_again (BedYardView *self)
+{
+  g_return_if_fail (BED_IS_YARD_VIEW (self) && self->yard);
+  bed_yard_view_stop_looking (self);
+  bed_yard_view_begin_looking (self);
+}

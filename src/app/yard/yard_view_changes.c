@@ -51,11 +51,16 @@ mix_text (guint64 hash, const char *text)
 }
 
 static guint64
-mix_log (guint64 hash, const BedYardLog *log)
+mix_log (const BedYardView *self, guint64 hash, const BedYardLog *log)
 {
-  const double measures[] = { log->length, log->diameter, log->colonised, log->mark,
-                              log->stage,  log->retired,  log->tier,      log->slot,
-                              log->soaked, log->moisture, log->age,       log->picked };
+  const BedYardStyle *style = &self->style;
+  const double measures[] = { log->length,
+                              log->diameter,
+                              log->colonised,
+                              log->retired,
+                              log->tier,
+                              log->slot,
+                              bed_colour_by_class (style->colour_by, style->system, log) };
 
   hash = mix (hash, measures, G_N_ELEMENTS (measures));
   return mix_text (mix_text (hash, log->code), log->batch);
@@ -71,7 +76,7 @@ stack_looks (BedYardView *self, const BedShape *shape)
   guint64 hash = mix (1, measures, G_N_ELEMENTS (measures));
 
   for (guint i = 0; i < stack->logs->len; i++)
-    hash = mix_log (hash, stack->logs->pdata[i]);
+    hash = mix_log (self, hash, stack->logs->pdata[i]);
   return mix_text (hash, stack->name);
 }
 
@@ -164,17 +169,24 @@ forget_missing (BedYardView *self, GHashTable *in, GHashTable *from)
 }
 
 void
+bed_yard_view_note_drawn (BedYardView *self)
+{
+  BedExtent nowhere = { 0 };
+
+  g_clear_pointer (&self->drawn, g_hash_table_unref);
+  if (!self->yard || self->view.scale <= 0)
+    return;
+  self->drawn = list_drawn (self);
+  add_drawn (self->drawn, ground_looks (self), &nowhere, 0);
+}
+
+void
 bed_yard_view_show_changes (BedYardView *self)
 {
   g_autoptr (GHashTable) before = g_steal_pointer (&self->drawn);
   guint64 looks = self->yard ? ground_looks (self) : 0;
 
-  if (self->yard && self->view.scale > 0)
-    {
-      self->drawn = list_drawn (self);
-      BedExtent nowhere = { 0 };
-      add_drawn (self->drawn, looks, &nowhere, 0);
-    }
+  bed_yard_view_note_drawn (self);
   if (!before || !self->drawn || !g_hash_table_contains (before, &looks))
     bed_yard_tiles_forget (self->tiles);
   else

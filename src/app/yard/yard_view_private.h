@@ -120,8 +120,11 @@ void bed_yard_view_draw_plan (BedYardView *self, GtkSnapshot *snapshot);
 
 /* --- yard_view_changes.c --- */
 
-/* The pieces that show what is no longer so are drawn anew. */
+/* The pieces that show what is no longer so are drawn anew; all look otherwise and are drawn
+ * anyway.
+ */
 void bed_yard_view_show_changes (BedYardView *self);
+void bed_yard_view_note_drawn (BedYardView *self);
 
 /* --- yard_view_advice.c --- */
 

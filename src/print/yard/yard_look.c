@@ -54,8 +54,8 @@ static const struct
   gboolean (*load) (BedYard *yard, BedFarm *farm, const char *date, GError **error);
 } bys[BED_N_COLOUR_BYS] = {
   [BED_COLOUR_BY_BATCH] = { "batch", N_ ("Batch") },
-  [BED_COLOUR_BY_STAGE] = { "stage", N_ ("Stage") },
-  [BED_COLOUR_BY_SOAKED] = { "soaked", N_ ("Time since soak") },
+  [BED_COLOUR_BY_STAGE] = { "stage", N_ ("Stage"), bed_yard_load_stages },
+  [BED_COLOUR_BY_SOAKED] = { "soaked", N_ ("Time since soak"), bed_yard_load_stages },
   [BED_COLOUR_BY_MOISTURE] = { "moisture", N_ ("Moisture when weighed"), bed_yard_load_moisture },
   [BED_COLOUR_BY_AGE] = { "age", N_ ("Age") },
   [BED_COLOUR_BY_PICKED] = { "picked", N_ ("Picked this season, a log"), bed_yard_load_picked },
