@@ -178,7 +178,8 @@ indent (gpointer why)
   gtk_widget_set_margin_start (why, bed_plot_to_px (why, DAY_WIDTH) + 12);
 }
 
-/* Its sentences are long, and few are asked for: of hundreds of rows it would be most of the work. */
+/* Its sentences are long, and few are asked for: of hundreds of rows it would be most of the work.
+ */
 static GtkWidget *
 make_why (BedDueRow *self)
 {
