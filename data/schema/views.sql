@@ -409,7 +409,7 @@ SELECT p.batch, p.since, p.picked_on, sum (p.mass) * 1.0
 
 -- A lot with what is neither sold, lost nor dried yet (mg); nothing of one that no pick is known of.
 CREATE TEMP VIEW lot_left AS
-SELECT *, CASE WHEN picked > 0 THEN picked - sold - lost - dried ELSE 0 END AS rest
+SELECT *, coalesce (nullif (picked, 0) - sold - lost - dried, 0) AS rest
   FROM lot_summary;
 
 -- A sale with who bought and how much it came to (mg, minor units).

@@ -1,7 +1,10 @@
+#include "model/demo/demo.h"
 #include "model/farm/farm_private.h"
 #include "model/farm/list.h"
 #include "model/farm/query.h"
 #include "model_test.h"
+#include <glib/gstdio.h>
+#include <sqlite3.h>
 
 /* Replays every items-changed against a shadow of ids: the list never lies. */
 typedef struct
@@ -132,6 +135,48 @@ let_fail (BedFarm *farm, int steps)
   sqlite3_progress_handler (bed_farm_get_db (farm), steps, stop_cb, NULL);
 }
 
+/* How many rows of tables, and of what was put together first, are gone through one after another
+ * for the row of the newest record of @view. */
+static int
+count_gone_through (BedFarm *farm, const char *view)
+{
+  g_autofree char *newest = g_strdup_printf ("SELECT max (id) FROM %s", view);
+  g_autofree char *sql = g_strdup_printf ("SELECT * FROM %s WHERE id = ?1", view);
+  sqlite3_stmt *stmt = NULL;
+  gint64 id = 0;
+
+  g_assert_true (bed_query_one (farm, newest, 0, &id, NULL));
+  g_assert_cmpint (sqlite3_prepare_v2 (bed_farm_get_db (farm), sql, -1, &stmt, NULL), ==,
+                   SQLITE_OK);
+  sqlite3_bind_int64 (stmt, 1, id);
+  g_assert_cmpint (sqlite3_step (stmt), ==, SQLITE_ROW);
+  int steps = sqlite3_stmt_status (stmt, SQLITE_STMTSTATUS_FULLSCAN_STEP, 0);
+  sqlite3_finalize (stmt);
+  return steps;
+}
+
+/* The row of a list asks its own batch, lot or stack: what others have it does not go through. */
+static void
+test_row_alone (Scene *scene, gconstpointer units)
+{
+  static const char *const views[] = { "log_today",  "batch_summary", "felling_summary",
+                                       "spawn_left", "stack_today",   "soak_summary",
+                                       "pick_named", "lot_left",      "sale_summary" };
+  const BedDemoPlan plan = { 200, 4, 1, "2026-05-12" };
+  g_autofree char *path = g_build_filename (scene->folder, "demo.bedlog", NULL);
+  g_autoptr (BedFarm) farm = bed_demo_new (path, &plan, NULL);
+
+  g_assert_nonnull (farm);
+  bed_farm_fix_clock (farm, "2026-05-12T09:00", 1);
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      g_test_message ("%s", views[i]);
+      g_assert_cmpint (count_gone_through (farm, views[i]), ==, 0);
+    }
+  g_clear_object (&farm);
+  g_unlink (path);
+}
+
 static void
 test_one_fails (Scene *scene, gconstpointer units)
 {
@@ -211,6 +256,7 @@ main (int argc, char *argv[])
   g_test_add ("/list/read-once", Scene, NULL, scene_set_up, test_read_once, scene_tear_down);
   g_test_add ("/list/row-changed", Scene, NULL, scene_set_up, test_row_changed, scene_tear_down);
   g_test_add ("/list/views", Scene, NULL, scene_set_up, test_views, scene_tear_down);
+  g_test_add ("/list/row-alone", Scene, NULL, scene_set_up, test_row_alone, scene_tear_down);
   g_test_add ("/list/one-fails", Scene, NULL, scene_set_up, test_one_fails, scene_tear_down);
   g_test_add ("/list/reading-tells", Scene, NULL, scene_set_up, test_reading_tells,
               scene_tear_down);

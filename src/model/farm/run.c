@@ -36,29 +36,62 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Effort, clear_effort)
 
 /* --- warmth ----------------------------------------------------------------------------- */
 
-/* Degree days of @n days from @first on; NAN where no temperature is kept. */
-static gboolean
-read_heat (BedFarm *farm, const char *first, double *heat, int n, GError **error)
+struct _BedRunHeat
 {
-  g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT measured_on, least, most FROM temperature WHERE measured_on >= ?1"
-            " AND measured_on <= bed_today () ORDER BY measured_on");
+  char *first;  /* YYYY-MM-DD; NULL: no temperature is kept */
+  GArray *days; /* double, its degree days and those of the days after it; NAN: not known */
+};
+
+void
+bed_run_heat_free (BedRunHeat *heat)
+{
+  g_free (heat->first);
+  g_array_unref (heat->days);
+  g_free (heat);
+}
+
+static void
+add_day (BedRunHeat *heat, BedQuery *q)
+{
+  double degree_days;
+
+  if (!heat->first)
+    heat->first = g_strdup (bed_query_text (q, 0));
+  int day = bed_date_days (heat->first, bed_query_text (q, 0));
+  if (day < 0
+      || !bed_heat_day ((double) bed_query_int (q, 1) / 1000, (double) bed_query_int (q, 2) / 1000,
+                        LOWER_C, UPPER_C, &degree_days, NULL))
+    return;
+  while ((int) heat->days->len <= day)
+    g_array_append_val (heat->days, (double){ NAN });
+  g_array_index (heat->days, double, day) = degree_days;
+}
+
+BedRunHeat *
+bed_run_heat_new (BedFarm *farm, GError **error)
+{
+  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_autoptr (BedRunHeat) heat = g_new0 (BedRunHeat, 1);
+  g_autoptr (BedQuery) q
+      = bed_query_new (farm, "SELECT measured_on, least, most FROM temperature"
+                             " WHERE measured_on <= bed_today () ORDER BY measured_on");
+
+  heat->days = g_array_new (FALSE, FALSE, sizeof (double));
+  while (bed_query_next (q))
+    add_day (heat, q);
+  return bed_query_finish (q, error) ? g_steal_pointer (&heat) : NULL;
+}
+
+/* Degree days of @n days from @first on; NAN where no temperature is kept. */
+static void
+take_days (const BedRunHeat *heat, const char *first, double *days, int n)
+{
+  int skip = heat->first ? bed_date_days (heat->first, first) : 0;
 
   for (int i = 0; i < n; i++)
-    heat[i] = NAN;
-  bed_query_bind_text (q, 1, first);
-  while (bed_query_next (q))
-    {
-      int day = bed_date_days (first, bed_query_text (q, 0));
-      double degree_days;
-
-      if (day < n
-          && bed_heat_day ((double) bed_query_int (q, 1) / 1000,
-                           (double) bed_query_int (q, 2) / 1000, LOWER_C, UPPER_C, &degree_days,
-                           NULL))
-        heat[day] = degree_days;
-    }
-  return bed_query_finish (q, error);
+    days[i] = skip + i >= 0 && skip + i < (int) heat->days->len
+                  ? g_array_index (heat->days, double, skip + i)
+                  : NAN;
 }
 
 static int
@@ -106,8 +139,9 @@ take_heat (Effort *effort, const double *heat, int before)
   effort->mean = sum / YEAR;
 }
 
-static gboolean
-read_effort (BedFarm *farm, Effort *effort, BedRunEffort *unit, GError **error)
+/* Takes what @effort is of from @kept. */
+static void
+fill_effort (Effort *effort, const BedRunHeat *kept, BedRunEffort *unit)
 {
   int before = MAX (YEAR - 1 - effort->age, 0), n = before + effort->age + 1;
   g_autofree char *from = bed_date_add (effort->first, -before);
@@ -115,15 +149,14 @@ read_effort (BedFarm *farm, Effort *effort, BedRunEffort *unit, GError **error)
 
   effort->n = MAX (effort->age + 1, MOST_DAYS);
   effort->daily = g_new (double, effort->n);
-  if (!read_heat (farm, from, heat, n, error))
-    return FALSE;
+  take_days (kept, from, heat, n);
   *unit = BED_RUN_BY_DAYS;
   effort->mean = 1;
   for (int i = 0; i < effort->n; i++)
     effort->daily[i] = 1;
   if (count_known (heat + n - YEAR, YEAR) < KNOWN_OF_YEAR
       || count_known (heat + before, effort->age + 1) * 5 < (effort->age + 1) * 4)
-    return TRUE;
+    return;
   fill_gaps (heat, n);
   take_heat (effort, heat, before);
   /* A year without a warm day runs no spawn; plain days then. */
@@ -132,10 +165,9 @@ read_effort (BedFarm *farm, Effort *effort, BedRunEffort *unit, GError **error)
       effort->mean = 1;
       for (int i = 0; i < effort->n; i++)
         effort->daily[i] = 1;
-      return TRUE;
+      return;
     }
   *unit = BED_RUN_BY_HEAT;
-  return TRUE;
 }
 
 /* What was reached by the end of day @day. The day of inoculation itself is not counted. */
@@ -205,9 +237,11 @@ read_checks (BedFarm *farm, gint64 batch, const Effort *effort, GError **error)
 {
   g_autoptr (GArray) checks = g_array_new (FALSE, FALSE, sizeof (BedSpawnCheck));
   g_autoptr (BedQuery) q = bed_query_new (
-      farm, "SELECT c.checked_on, avg (c.colonised) / 100.0 FROM \"check\" c"
-            " LEFT JOIN log l ON l.id = c.log WHERE coalesce (c.batch, l.batch) = ?1"
-            " AND c.colonised IS NOT NULL AND c.checked_on >= ?2 AND c.checked_on <= bed_today ()"
+      farm, "SELECT checked_on, avg (colonised) / 100.0"
+            " FROM (SELECT checked_on, colonised FROM \"check\" WHERE batch = ?1 UNION ALL"
+            "  SELECT c.checked_on, c.colonised FROM log l JOIN \"check\" c ON c.log = l.id"
+            "   WHERE l.batch = ?1 AND c.batch IS NULL)"
+            " WHERE colonised IS NOT NULL AND checked_on >= ?2 AND checked_on <= bed_today ()"
             " GROUP BY 1 ORDER BY 1 DESC LIMIT 1000");
 
   bed_query_bind_int (q, 1, batch);
@@ -281,7 +315,7 @@ end_run (BedSpawnRun *run, const GArray *checks)
 
 /* All but the day it is called ready, which is asked of SQL that asks this. */
 static gboolean
-read_run (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
+read_run (BedFarm *farm, gint64 batch, const BedRunHeat *heat, BedRun *run, GError **error)
 {
   g_autoptr (BedRecord) record = bed_farm_load (farm, BED_KIND_BATCH, batch, error);
   g_auto (Effort) effort = { 0 };
@@ -294,8 +328,8 @@ read_run (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
   if (effort.age < 0)
     return bed_farm_refuse (error, BED_FARM_ERROR_NOTHING, _ ("Batch %s is inoculated after today"),
                             bed_record_get_text (record, "code"));
-  if (!read_effort (farm, &effort, &run->unit, error)
-      || !read_prior (farm, batch, run, &prior, error))
+  fill_effort (&effort, heat, &run->unit);
+  if (!read_prior (farm, batch, run, &prior, error))
     return FALSE;
   g_autoptr (GArray) checks = read_checks (farm, batch, &effort, error);
   if (!checks)
@@ -323,8 +357,10 @@ bed_run_read (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
 {
   g_return_val_if_fail (BED_IS_FARM (farm) && run != NULL, FALSE);
 
+  g_autoptr (BedRunHeat) heat = bed_run_heat_new (farm, error);
+
   *run = (BedRun){ 0 };
-  if (!read_run (farm, batch, run, error))
+  if (!heat || !read_run (farm, batch, heat, run, error))
     return FALSE;
   g_free (run->ready_on);
   run->ready_on = dup_ready (farm, batch, error);
@@ -332,12 +368,12 @@ bed_run_read (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
 }
 
 char *
-bed_run_dup_full (BedFarm *farm, gint64 batch)
+bed_run_dup_full (BedFarm *farm, gint64 batch, const BedRunHeat *heat)
 {
-  g_return_val_if_fail (BED_IS_FARM (farm), NULL);
+  g_return_val_if_fail (BED_IS_FARM (farm) && heat != NULL, NULL);
   g_auto (BedRun) run = { 0 };
 
-  if (!read_run (farm, batch, &run, NULL) || run.checks == 0)
+  if (!read_run (farm, batch, heat, &run, NULL) || run.checks == 0)
     return NULL;
   return g_steal_pointer (&run.ready_on);
 }

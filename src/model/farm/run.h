@@ -35,7 +35,14 @@ gboolean bed_run_read (BedFarm *farm, gint64 batch, BedRun *run, GError **error)
 void bed_run_clear (BedRun *run);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (BedRun, bed_run_clear)
 
+/* The warmth of every day up to today, as far as temperatures are kept. (transfer full) NULL when
+ * the farm cannot be read. */
+typedef struct _BedRunHeat BedRunHeat;
+BedRunHeat *bed_run_heat_new (BedFarm *farm, GError **error);
+void bed_run_heat_free (BedRunHeat *heat);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (BedRunHeat, bed_run_heat_free)
+
 /* The day on which the run of @batch, whose ends were looked at, is over by that; one that is
  * not in sight is the day after the last that is looked ahead to. NULL: nobody looked, or the farm
  * cannot be read. (transfer full) */
-char *bed_run_dup_full (BedFarm *farm, gint64 batch);
+char *bed_run_dup_full (BedFarm *farm, gint64 batch, const BedRunHeat *heat);

@@ -9,6 +9,7 @@
 struct _BedRunLooks
 {
   BedFarm *farm;
+  BedRunHeat *heat; /* NULL: not asked for yet */
   GHashTable *full; /* gint64 batch -> its day, "" where it was not asked for yet */
   char *today;
   guint version; /* SQLITE_FCNTL_DATA_VERSION */
@@ -28,6 +29,7 @@ read_anew (BedRunLooks *self)
   if (self->today && version == self->version && strcmp (today, self->today) == 0 && !changing)
     return;
   g_hash_table_remove_all (self->full);
+  g_clear_pointer (&self->heat, bed_run_heat_free);
   g_free (self->today);
   self->version = version;
   self->today = changing ? NULL : g_strdup (today);
@@ -59,6 +61,7 @@ bed_run_looks_free (void *data)
 {
   BedRunLooks *self = data;
 
+  g_clear_pointer (&self->heat, bed_run_heat_free);
   g_hash_table_unref (self->full);
   g_free (self->today);
   g_free (self);
@@ -73,7 +76,9 @@ bed_run_looks_find (BedRunLooks *self, gint64 batch)
   day = g_hash_table_lookup (self->full, &batch);
   if (!day || *day)
     return day;
-  char *full = bed_run_dup_full (self->farm, batch);
+  if (!self->heat)
+    self->heat = bed_run_heat_new (self->farm, NULL);
+  char *full = self->heat ? bed_run_dup_full (self->farm, batch, self->heat) : NULL;
   if (full)
     g_hash_table_insert (self->full, g_memdup2 (&batch, sizeof batch), full);
   else

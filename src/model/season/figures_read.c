@@ -35,10 +35,15 @@ read_soaks (BedFarm *farm, const char *day, double *mass, GError **error)
   return plan != NULL;
 }
 
+/* The fellings that any logs without a batch are of: without it the logs of all are counted. */
+#define OF_LOGS_WITHOUT_BATCH " WHERE id IN (SELECT felling FROM log WHERE batch IS NULL)"
+
 /* Of the farm today, each with its question. */
 static const char *const of_farm[] = {
-  [BED_FIGURE_LOGS_WAITING] = "SELECT coalesce (sum (waiting), 0) FROM felling_summary",
-  [BED_FIGURE_DAYS_WAITING] = "SELECT max (age_days) FROM felling_summary WHERE waiting > 0",
+  [BED_FIGURE_LOGS_WAITING]
+  = "SELECT coalesce (sum (waiting), 0) FROM felling_summary" OF_LOGS_WITHOUT_BATCH,
+  [BED_FIGURE_DAYS_WAITING]
+  = "SELECT max (age_days) FROM felling_summary" OF_LOGS_WITHOUT_BATCH " AND waiting > 0",
   [BED_FIGURE_SPAWN_LEFT]
   = "SELECT coalesce (sum (mass_left), 0) FROM spawn_left WHERE mass_left > 0",
   [BED_FIGURE_PIECES_LEFT]
