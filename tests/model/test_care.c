@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "model/farm/farm_private.h"
 #include "model/farm/names.h"
 #include "model/farm/run.h"
 #include "model/farm/weather.h"
@@ -326,6 +327,47 @@ test_run (Scene *scene, gconstpointer units)
   g_assert_cmpstr (heat.full_on, ==, checked.full_on);
 }
 
+static int
+count_cb (void *steps)
+{
+  (*(int *) steps)++;
+  return 0;
+}
+
+/* Steps of SQL that the day takes on which the run of @batch is over. */
+static int
+count_steps (BedFarm *farm, gint64 batch)
+{
+  g_autoptr (BedRunHeat) heat = bed_run_heat_new (farm, NULL);
+  int steps = 0;
+
+  sqlite3_progress_handler (bed_farm_get_db (farm), 1, count_cb, &steps);
+  g_autofree char *day = bed_run_dup_full (farm, batch, heat);
+  sqlite3_progress_handler (bed_farm_get_db (farm), 0, NULL, NULL);
+  g_assert_nonnull (day);
+  return steps;
+}
+
+/* Looks at what is no part of a batch, and days of warmth, are not gone through for it. */
+static void
+test_run_alone (Scene *scene, gconstpointer units)
+{
+  BedFarm *farm = scene->farm;
+  gint64 batch = scene_batch (farm, 2);
+
+  scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-10", "batch", "26A",
+                                 "colonised", "60", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_AREA, "name", "Yard", NULL));
+  scene_add (farm, scene_record (farm, BED_KIND_STACK, "name", "Crib", "area", "Yard", "kind",
+                                 "crib", "built_on", "2026-03-01", NULL));
+  int steps = count_steps (farm, batch);
+  for (int i = 0; i < 50; i++)
+    scene_add (farm, scene_record (farm, BED_KIND_CHECK, "checked_on", "2026-05-11", "stack",
+                                   "Crib", "colonised", "30", NULL));
+  warm_days (farm, "2025-05-01", "2026-05-12", "15 C", "15 C");
+  g_assert_cmpint (count_steps (farm, batch), <=, steps + 20);
+}
+
 static void
 assert_dry (BedFarm *farm, BedWeatherRule rule, int days, BedDrySpell advice)
 {
@@ -522,6 +564,7 @@ main (int argc, char *argv[])
   ADD ("band", test_band);
   ADD ("soak", test_soak);
   ADD ("run", test_run);
+  ADD ("run-alone", test_run_alone);
   ADD ("dry-spell", test_dry_spell);
   ADD ("woodland", test_woodland);
   ADD ("woods", test_woods);

@@ -240,7 +240,7 @@ read_checks (BedFarm *farm, gint64 batch, const Effort *effort, GError **error)
       farm, "SELECT checked_on, avg (colonised) / 100.0"
             " FROM (SELECT checked_on, colonised FROM \"check\" WHERE batch = ?1 UNION ALL"
             "  SELECT c.checked_on, c.colonised FROM log l JOIN \"check\" c ON c.log = l.id"
-            "   WHERE l.batch = ?1 AND c.batch IS NULL)"
+            "   WHERE l.batch = ?1 AND +c.batch IS NULL)"
             " WHERE colonised IS NOT NULL AND checked_on >= ?2 AND checked_on <= bed_today ()"
             " GROUP BY 1 ORDER BY 1 DESC LIMIT 1000");
 
