@@ -28,6 +28,7 @@ struct _BedBatchDetail
   BedPart parent_instance;
   BedFarm *farm;
   gint64 batch;
+  gboolean whole;  /* the part that is seen comes with it */
   GtkWidget *head; /* AdwBin */
   GtkWidget *figures;
   GtkWidget *above; /* figures and life */
@@ -297,6 +298,7 @@ make_parts (BedBatchDetail *self)
   gtk_stack_set_hhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_stack_set_vhomogeneous (GTK_STACK (self->stack), FALSE);
   gtk_widget_set_vexpand (self->stack, TRUE);
+  gtk_widget_set_visible (self->stack, FALSE);
   self->plan = bed_plan_panel_new (self->farm);
   self->pattern = adw_bin_new ();
   self->logs = bed_batch_logs_new (self->farm);
@@ -379,7 +381,18 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
 
   self->batch = batch;
   return show_head (self, error) && bed_life_view_show_batch (self->life, batch, error)
-         && show_seen (self, error);
+         && (!self->whole || show_seen (self, error));
+}
+
+gboolean
+bed_batch_detail_show_whole (BedBatchDetail *self, GError **error)
+{
+  g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
+  if (self->whole)
+    return TRUE;
+  self->whole = TRUE;
+  gtk_widget_set_visible (self->stack, TRUE);
+  return !self->batch || show_seen (self, error);
 }
 
 gboolean

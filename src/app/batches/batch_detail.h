@@ -11,6 +11,10 @@ G_DECLARE_FINAL_TYPE (BedBatchDetail, bed_batch_detail, BED, BATCH_DETAIL, BedPa
 GtkWidget *bed_batch_detail_new (BedFarm *farm);
 gboolean bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error);
 
+/* From now on with the part that is seen: a plan asks what all other batches took. Before it is
+ * called, the first frame goes without. FALSE when the farm cannot be read. */
+gboolean bed_batch_detail_show_whole (BedBatchDetail *self, GError **error);
+
 /* Selects the log in the list of logs; FALSE when it is not of that batch. */
 gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
 

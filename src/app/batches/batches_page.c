@@ -133,16 +133,36 @@ refresh_own (BedPartsPage *page, GError **error)
   return !is_log_seen (self) || bed_log_view_refresh (self->log, error);
 }
 
-/* What the list draws: marks, picks and losses of every batch. */
+/* --- what comes late ---------------------------------------------------------------- */
+
 static gboolean
-bed_batches_page_refresh_late (BedPage *page, GError **error)
+show_seen_part (BedPage *page, GError **error)
 {
-  if (!bed_batch_mark_read (bed_page_get_farm (page), error)
-      || !bed_batch_glances_get (bed_page_get_farm (page), error))
+  return bed_batch_detail_show_whole (get_detail (BED_BATCHES_PAGE (page)), error);
+}
+
+static gboolean
+show_marks (BedPage *page, GError **error)
+{
+  if (!bed_batch_mark_read (bed_page_get_farm (page), error))
     return FALSE;
   bed_browser_show_rows (get_batches (BED_BATCHES_PAGE (page)));
   return TRUE;
 }
+
+/* What the list draws of picks and losses of every batch. */
+static gboolean
+show_glances (BedPage *page, GError **error)
+{
+  if (!bed_batch_glances_get (bed_page_get_farm (page), error))
+    return FALSE;
+  bed_browser_show_rows (get_batches (BED_BATCHES_PAGE (page)));
+  return TRUE;
+}
+
+static const BedPageRead late[] = { show_seen_part, show_marks, show_glances, NULL };
+
+/* --- a page -------------------------------------------------------------------------- */
 
 static void
 bed_batches_page_print (BedPage *page)
@@ -249,7 +269,7 @@ bed_batches_page_class_init (BedBatchesPageClass *klass)
   parts_class->parts = parts;
   parts_class->refresh_own = refresh_own;
   page_class->make = bed_batches_page_make;
-  page_class->refresh_late = bed_batches_page_refresh_late;
+  page_class->refresh_late = late;
   page_class->open_parts = bed_batches_page_open_parts;
   page_class->print = bed_batches_page_print;
   page_class->show_record = bed_batches_page_show_record;

@@ -20,7 +20,8 @@ typedef struct
   GtkWidget *trouble;
   GtkWidget *content;
   gboolean watched; /* late_cb() is called */
-  guint frames;     /* as often as it was */
+  guint frames;     /* as often as it was since the page is seen */
+  guint late;       /* how much of what comes late has come */
 } BedPagePrivate;
 
 enum
@@ -49,12 +50,10 @@ say_trouble (BedPage *self, const GError *error)
   gtk_widget_set_visible (priv->content, !error || bed_typing_is_seen (priv->content));
 }
 
-typedef gboolean (*Reading) (BedPage *self, GError **error);
-
 /* What cannot be read now, while another program holds the farm, stays as it is: the farm tells of
  * it again. */
 static void
-read_page (BedPage *self, Reading reading)
+read_page (BedPage *self, BedPageRead reading)
 {
   BedPagePrivate *priv = get_private (self);
   g_autoptr (GError) error = NULL;
@@ -67,28 +66,44 @@ read_page (BedPage *self, Reading reading)
   say_trouble (self, error);
 }
 
-/* Called before each frame: the second time the first is painted. */
+/* What comes late next, or NULL. */
+static BedPageRead
+get_late (BedPage *self)
+{
+  const BedPageRead *late = BED_PAGE_GET_CLASS (self)->refresh_late;
+
+  return late ? late[get_private (self)->late] : NULL;
+}
+
+/* Called before each frame: the second time the first is painted. A page that is not seen waits. */
 static gboolean
 late_cb (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   BedPage *self = BED_PAGE (widget);
   BedPagePrivate *priv = get_private (self);
 
+  priv->watched = gtk_widget_get_mapped (widget);
+  if (!priv->watched)
+    return G_SOURCE_REMOVE;
   if (priv->frames++ == 0)
     return G_SOURCE_CONTINUE;
+  BedPageRead next = get_late (self);
+  priv->late++;
   if (!priv->stale)
-    read_page (self, BED_PAGE_GET_CLASS (self)->refresh_late);
-  return G_SOURCE_REMOVE;
+    read_page (self, next);
+  priv->watched = get_late (self) != NULL;
+  return priv->watched ? G_SOURCE_CONTINUE : G_SOURCE_REMOVE;
 }
 
 static gboolean
 read_all (BedPage *self, GError **error)
 {
   BedPageClass *klass = BED_PAGE_GET_CLASS (self);
+  gboolean read = !klass->refresh || klass->refresh (self, error);
 
-  return (!klass->refresh || klass->refresh (self, error))
-         && (get_private (self)->frames <= 1 || !klass->refresh_late
-             || klass->refresh_late (self, error));
+  for (guint i = 0; read && i < get_private (self)->late; i++)
+    read = klass->refresh_late[i](self, error);
+  return read;
 }
 
 static void
@@ -113,11 +128,11 @@ bed_page_map (GtkWidget *widget)
 
   GTK_WIDGET_CLASS (bed_page_parent_class)->map (widget);
   refresh (BED_PAGE (widget));
-  if (BED_PAGE_GET_CLASS (widget)->refresh_late && !priv->watched)
-    gtk_widget_add_tick_callback (widget, late_cb, NULL, NULL);
+  priv->frames = 0;
+  if (!get_late (BED_PAGE (widget)) || priv->watched)
+    return;
   priv->watched = TRUE;
-  if (priv->frames == 1)
-    priv->frames = 0; /* left before it was painted */
+  gtk_widget_add_tick_callback (widget, late_cb, NULL, NULL);
 }
 
 /* Never child_focus() of the page: where nothing takes the keyboard that asks this again. */

@@ -17,6 +17,9 @@ typedef struct
   const char *title;       /* N_() */
 } BedPageKey;
 
+/* Asks the farm; FALSE where that fails. */
+typedef gboolean (*BedPageRead) (BedPage *self, GError **error);
+
 struct _BedPageClass
 {
   AdwBinClass parent_class;
@@ -34,10 +37,11 @@ struct _BedPageClass
   /* Ask the farm again: at first showing, then whenever records changed. Only called while the
    * page is seen; what happens before waits. Where it fails, or anything it asked did, the page
    * says so in place of its content. */
-  gboolean (*refresh) (BedPage *self, GError **error);
-  /* The half of it that takes long on a large farm and is not what one came for: when the page is
-   * first shown, after it was painted without. May be NULL. */
-  gboolean (*refresh_late) (BedPage *self, GError **error);
+  BedPageRead refresh;
+  /* The rest of it, which takes long on a large farm and is not what one came for: when the page is
+   * first shown, after it was painted without, one after another with a frame between them. Ends
+   * with NULL; may be NULL. */
+  const BedPageRead *refresh_late;
   /* Ctrl+N. Nothing happens when the farm can only be read. */
   void (*add) (BedPage *self);
   /* Ctrl+P. */

@@ -248,7 +248,7 @@ show_season (BedMoneyPage *self, GError **error)
 }
 
 static gboolean
-bed_money_page_refresh_late (BedPage *page, GError **error)
+show_seasons (BedPage *page, GError **error)
 {
   BedMoneyPage *self = BED_MONEY_PAGE (page);
 
@@ -256,10 +256,12 @@ bed_money_page_refresh_late (BedPage *page, GError **error)
                                  bed_season_chooser_get (self->chooser), error);
 }
 
+static const BedPageRead late[] = { show_seasons, NULL };
+
 static gboolean
 show_all (gpointer page, GError **error)
 {
-  return show_season (page, error) && bed_money_page_refresh_late (page, error);
+  return show_season (page, error) && show_seasons (page, error);
 }
 
 static void
@@ -380,7 +382,7 @@ bed_money_page_class_init (BedMoneyPageClass *klass)
   parts_class->parts = parts;
   parts_class->refresh_own = bed_money_page_refresh_own;
   parts_class->make_beside = make_chooser;
-  page_class->refresh_late = bed_money_page_refresh_late;
+  page_class->refresh_late = late;
   page_class->add_title = N_ ("New purchase, hours or equipment");
   page_class->kinds = BED_KIND_BIT (BED_KIND_PURCHASE) | BED_KIND_BIT (BED_KIND_HOURS)
                       | BED_KIND_BIT (BED_KIND_RATE) | BED_KIND_BIT (BED_KIND_EQUIPMENT)

@@ -205,12 +205,18 @@ show_drawings (BedSeasonPage *self, GError **error)
 }
 
 static gboolean
-bed_season_page_refresh_late (BedPage *page, GError **error)
+show_seasons_drawings (BedPage *page, GError **error)
 {
-  BedSeasonPage *self = BED_SEASON_PAGE (page);
-
-  return show_drawings (self, error) && bed_crop_view_refresh (self->crop, error);
+  return show_drawings (BED_SEASON_PAGE (page), error);
 }
+
+static gboolean
+show_crop (BedPage *page, GError **error)
+{
+  return bed_crop_view_refresh (BED_SEASON_PAGE (page)->crop, error);
+}
+
+static const BedPageRead late[] = { show_seasons_drawings, show_crop, NULL };
 
 static gboolean
 show_all (gpointer page, GError **error)
@@ -284,5 +290,5 @@ bed_season_page_class_init (BedSeasonPageClass *klass)
   page_class->print_title = N_ ("Print what this page shows");
   page_class->make = bed_season_page_make;
   page_class->refresh = bed_season_page_refresh;
-  page_class->refresh_late = bed_season_page_refresh_late;
+  page_class->refresh_late = late;
 }

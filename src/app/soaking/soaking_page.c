@@ -395,13 +395,20 @@ refresh_tanks (BedPartsPage *page, GError **error)
   return TRUE;
 }
 
-/* The plan asks of every log when it was last soaked. */
 static gboolean
-bed_soaking_page_refresh_late (BedPage *page, GError **error)
+read_marks (BedPage *page, GError **error)
 {
-  return bed_batch_mark_read (bed_page_get_farm (page), error)
-         && begin_plan (BED_SOAKING_PAGE (page), error);
+  return bed_batch_mark_read (bed_page_get_farm (page), error);
 }
+
+/* It asks of every log when it was last soaked. */
+static gboolean
+read_plan (BedPage *page, GError **error)
+{
+  return begin_plan (BED_SOAKING_PAGE (page), error);
+}
+
+static const BedPageRead late[] = { read_marks, read_plan, NULL };
 
 static void
 offer_logs (BedPage *page, const char *logs)
@@ -534,7 +541,7 @@ bed_soaking_page_class_init (BedSoakingPageClass *klass)
   parts_class->parts = parts;
   parts_class->refresh_own = refresh_tanks;
   G_OBJECT_CLASS (klass)->dispose = bed_soaking_page_dispose;
-  page_class->refresh_late = bed_soaking_page_refresh_late;
+  page_class->refresh_late = late;
   page_class->add = bed_soaking_page_add;
   page_class->show_draft = bed_soaking_page_show_draft;
   page_class->print = bed_soaking_page_print;

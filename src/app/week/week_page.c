@@ -103,7 +103,7 @@ show_figures (BedWeekPage *self, guint n)
 }
 
 static gboolean
-bed_week_page_refresh_late (BedPage *page, GError **error)
+show_expected (BedPage *page, GError **error)
 {
   BedWeekPage *self = BED_WEEK_PAGE (page);
   BedFarm *farm = bed_page_get_farm (page);
@@ -116,6 +116,8 @@ bed_week_page_refresh_late (BedPage *page, GError **error)
   show_figures (self, FIGURES_EARLY + 1);
   return TRUE;
 }
+
+static const BedPageRead late[] = { show_expected, NULL };
 
 static GtkWidget *
 add_section (BedWeekPage *self, BedDueState state)
@@ -312,7 +314,7 @@ bed_week_page_class_init (BedWeekPageClass *klass)
   GTK_WIDGET_CLASS (klass)->map = bed_week_page_map;
   page_class->make = bed_week_page_make;
   page_class->refresh = bed_week_page_refresh;
-  page_class->refresh_late = bed_week_page_refresh_late;
+  page_class->refresh_late = late;
   page_class->add = bed_week_page_add;
   page_class->show_draft = bed_week_page_show_draft;
   page_class->print = bed_week_page_print;

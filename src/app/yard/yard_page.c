@@ -169,7 +169,7 @@ bed_yard_page_refresh (BedPage *page, GError **error)
 
 /* The days there is something to see on, and the stages, which the trade's warnings look at. */
 static gboolean
-bed_yard_page_refresh_late (BedPage *page, GError **error)
+read_rest (BedPage *page, GError **error)
 {
   BedYardPage *self = BED_YARD_PAGE (page);
   BedYard *yard = self->whole ? NULL : bed_yard_view_get_yard (self->view);
@@ -183,6 +183,8 @@ bed_yard_page_refresh_late (BedPage *page, GError **error)
   bed_yard_view_look_again (self->view);
   return TRUE;
 }
+
+static const BedPageRead late[] = { read_rest, NULL };
 
 /* --- forms ---------------------------------------------------------------------- */
 
@@ -686,7 +688,7 @@ bed_yard_page_class_init (BedYardPageClass *klass)
                       | BED_KIND_BIT (BED_KIND_PLANNED_STACK)
                       | BED_KIND_BIT (BED_KIND_PLANNED_MOVE);
   page_class->refresh = bed_yard_page_refresh;
-  page_class->refresh_late = bed_yard_page_refresh_late;
+  page_class->refresh_late = late;
   page_class->add = bed_yard_page_add;
   page_class->print = bed_yard_page_print;
   page_class->show_record = bed_yard_page_show_record;
