@@ -40,7 +40,8 @@ static const char stage_sql[]
       "   THEN julianday (?2) - julianday (substr (k.taken_out, 1, 10)) WHEN k.id THEN 0 END"
       " FROM at," LYING " LEFT JOIN bred b ON b.id = l.batch"
       " LEFT JOIN soak k ON k.id = (SELECT o.id FROM soaked d JOIN soak o ON o.id = d.soak"
-      "   WHERE d.log = l.id AND o.put_in <= at.now ORDER BY o.put_in DESC, o.id DESC LIMIT 1)" THAT_DAY;
+      "   WHERE d.log = l.id AND o.put_in <= at.now ORDER BY o.put_in DESC, o.id DESC"
+      "   LIMIT 1)" THAT_DAY;
 
 /* The newest check of each log, of each batch and of each stack by a day (?1); a bare column beside
  * max() is of the row that has it (SQLite). */

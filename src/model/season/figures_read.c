@@ -42,8 +42,8 @@ read_soaks (BedFarm *farm, const char *day, double *mass, GError **error)
 static const char *const of_farm[] = {
   [BED_FIGURE_LOGS_WAITING]
   = "SELECT coalesce (sum (waiting), 0) FROM felling_summary" OF_LOGS_WITHOUT_BATCH,
-  [BED_FIGURE_DAYS_WAITING]
-  = "SELECT max (age_days) FROM felling_summary" OF_LOGS_WITHOUT_BATCH " AND waiting > 0",
+  [BED_FIGURE_DAYS_WAITING] = "SELECT max (age_days) FROM felling_summary" OF_LOGS_WITHOUT_BATCH
+                              " AND waiting > 0",
   [BED_FIGURE_SPAWN_LEFT]
   = "SELECT coalesce (sum (mass_left), 0) FROM spawn_left WHERE mass_left > 0",
   [BED_FIGURE_PIECES_LEFT]
