@@ -384,15 +384,28 @@ bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
          && (!self->whole || show_seen (self, error));
 }
 
+/* FALSE when nothing is shown yet. */
+static gboolean
+begin_whole (BedBatchDetail *self)
+{
+  self->whole = TRUE;
+  gtk_widget_set_visible (self->stack, TRUE);
+  return self->batch != 0;
+}
+
 gboolean
 bed_batch_detail_show_whole (BedBatchDetail *self, GError **error)
 {
   g_return_val_if_fail (BED_IS_BATCH_DETAIL (self), FALSE);
-  if (self->whole)
-    return TRUE;
-  self->whole = TRUE;
-  gtk_widget_set_visible (self->stack, TRUE);
-  return !self->batch || show_seen (self, error);
+  return self->whole || !begin_whole (self) || show_seen (self, error);
+}
+
+void
+bed_batch_detail_open_parts (BedBatchDetail *self)
+{
+  g_return_if_fail (BED_IS_BATCH_DETAIL (self));
+  if (!self->whole && begin_whole (self))
+    seen_cb (self);
 }
 
 gboolean

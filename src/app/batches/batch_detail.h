@@ -15,6 +15,9 @@ gboolean bed_batch_detail_show (GtkWidget *detail, gint64 batch, GError **error)
  * called, the first frame goes without. FALSE when the farm cannot be read. */
 gboolean bed_batch_detail_show_whole (BedBatchDetail *self, GError **error);
 
+/* At once, for somebody goes to one of its parts. */
+void bed_batch_detail_open_parts (BedBatchDetail *self);
+
 /* Selects the log in the list of logs; FALSE when it is not of that batch. */
 gboolean bed_batch_detail_show_log (BedBatchDetail *self, gint64 log);
 

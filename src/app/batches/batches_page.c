@@ -217,6 +217,7 @@ static void
 bed_batches_page_open_parts (BedPage *page)
 {
   bed_parts_page_see (BED_PARTS_PAGE (page), "batches");
+  bed_batch_detail_open_parts (get_detail (BED_BATCHES_PAGE (page)));
   bed_browser_show_detail (get_batches (BED_BATCHES_PAGE (page)));
 }
 
