@@ -428,10 +428,13 @@ WITH day AS
           (SELECT count (*) FROM place x WHERE x.stack = d.stack AND x.since <= d.picked_on
               AND coalesce (x.until, '9999') > d.picked_on) AS logs
      FROM day d)
-SELECT DISTINCT t.stack, t.since AS total_since, t.picked_on, x.since,
-       coalesce (x.until, '9999') AS until, t.mass * 1.0 / t.logs AS mass, 1.0 / t.logs AS part
-  FROM told t, place x
- WHERE x.stack = t.stack AND x.since <= t.picked_on AND coalesce (x.until, '9999') > t.picked_on;
+SELECT t.stack, t.since AS total_since, t.picked_on, x.since,
+       coalesce (x.until, '9999') AS until, l.batch, count (*) AS logs,
+       t.mass * 1.0 / t.logs AS mass
+  FROM told t, place x, log l
+ WHERE l.id = x.log AND x.stack = t.stack AND x.since <= t.picked_on
+       AND coalesce (x.until, '9999') > t.picked_on
+ GROUP BY t.stack, t.since, t.picked_on, x.since, x.until, l.batch;
 
 CREATE TEMP VIEW slow_batch_day AS
 SELECT batch, since, picked_on, sum (mass) AS mass

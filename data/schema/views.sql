@@ -378,19 +378,19 @@ SELECT x.stack, x.since, coalesce (x.until, '9999') AS until, l.batch, count (*)
   FROM place x JOIN log l ON l.id = x.log
  GROUP BY x.stack, x.since, x.until, l.batch;
 
--- What each log of a group has of a day's picks from its stack (mg, fraction kept), and
--- which part that is of them; totals by their first day, total_since, apart.
+-- What each log of a group, so many of one batch, has of a day's picks from its stack (mg, fraction
+-- kept); totals by their first day, total_since, apart.
 CREATE TEMP VIEW stack_share AS
-WITH day AS
-       (SELECT stack, since AS total_since, picked_on, sum (mass) AS mass FROM pick
-         WHERE log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on, since),
-     lying AS MATERIALIZED
-       (SELECT stack, since, until, sum (logs) AS logs FROM place_group GROUP BY 1, 2, 3)
-SELECT d.stack, d.total_since, d.picked_on, g.since, g.until,
-       bed_pick_share (d.mass, sum (g.logs) OVER of_all) AS mass,
-       bed_pick_share (1, sum (g.logs) OVER of_all) AS part
-  FROM day d JOIN lying g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on)
-WINDOW of_all AS (PARTITION BY d.stack, d.picked_on, d.total_since);
+WITH lying AS MATERIALIZED
+       (SELECT stack, since, until, sum (logs) AS logs FROM place_group GROUP BY 1, 2, 3),
+     day AS
+       (SELECT p.*, (SELECT sum (g.logs) FROM lying g WHERE g.stack = p.stack
+                        AND bed_lies (g.since, g.until, p.picked_on)) AS lay
+          FROM (SELECT stack, since AS total_since, picked_on, sum (mass) AS mass FROM pick
+                 WHERE +log IS NULL AND stack IS NOT NULL GROUP BY stack, picked_on, since) p)
+SELECT d.stack, d.total_since, d.picked_on, g.since, g.until, g.batch, g.logs,
+       bed_pick_share (d.mass, d.lay) AS mass
+  FROM day d JOIN place_group g ON g.stack = d.stack AND bed_lies (g.since, g.until, d.picked_on);
 
 -- What a batch gave each day: pick_log by batch, but what was picked from a batch stays the
 -- batch's whether logs of it are left or not. batch is NULL for what was picked from logs without
@@ -399,9 +399,7 @@ CREATE TEMP VIEW batch_day AS
 SELECT l.batch, p.since, p.picked_on, sum (p.mass) * 1.0 AS mass
   FROM pick p JOIN log l ON l.id = p.log GROUP BY l.batch, p.picked_on, p.since
 UNION ALL
-SELECT g.batch, s.total_since, s.picked_on, s.mass * g.logs
-  FROM stack_share s JOIN place_group g ON g.stack = s.stack AND g.since = s.since
-       AND g.until = s.until
+SELECT batch, total_since, picked_on, mass * logs FROM stack_share
 UNION ALL
 SELECT p.batch, p.since, p.picked_on, sum (p.mass) * 1.0
   FROM pick p WHERE p.log IS NULL AND p.stack IS NULL AND p.batch IS NOT NULL

@@ -43,7 +43,7 @@ static const struct
   { "lot_back", "lot, batch, felling_code, spawn_code, supplier_lot", NULL },
   { "lot_forward", "lot, sale_code, form, use, mass, price", NULL },
   { "place_group", "stack, since, until, batch", NULL },
-  { "stack_share", "stack, picked_on, total_since, since, until", NULL },
+  { "stack_share", "stack, picked_on, total_since, since, until, batch", NULL },
   /* A day's rows of it are to be added up by whoever asks. */
   { "batch_day", "batch, picked_on, since",
     "SELECT batch, since, picked_on, sum (mass) AS mass FROM batch_day GROUP BY 1, 2, 3" },

@@ -79,11 +79,12 @@ read_losses (BedBatchGlances *glances, BedFarm *farm, GError **error)
 }
 
 /* The first soak; of a batch that was never in the water its first pick. By what a pick is of, each
- * from its own index: the view of days would look at all of them. */
+ * from its own index: the view of days would look at all of them. Batch by batch (CROSS JOIN,
+ * SQLite), or every soak of every log would be sorted. */
 static const char first_sql[]
     = "WITH soaked_on AS MATERIALIZED"
-      " (SELECT l.batch, min (date (s.put_in)) AS day FROM soak s JOIN soaked d ON d.soak = s.id"
-      "  JOIN log l ON l.id = d.log WHERE l.batch IS NOT NULL GROUP BY 1)"
+      " (SELECT l.batch, date (min (s.put_in)) AS day FROM log l CROSS JOIN soaked d ON d.log = l.id"
+      "  CROSS JOIN soak s ON s.id = d.soak WHERE l.batch IS NOT NULL GROUP BY l.batch)"
       " SELECT x.batch, cast (julianday (min (x.day)) - julianday (b.inoculated_on) AS INTEGER)"
       " FROM (SELECT batch, day FROM soaked_on"
       "  UNION ALL SELECT l.batch, min (p.picked_on) FROM log l JOIN pick p ON p.log = l.id"
