@@ -212,7 +212,7 @@ bed_plan_panel_class_init (BedPlanPanelClass *klass)
 static GtkWidget *
 make_fact (BedPlanPanel *self, int at)
 {
-  GtkWidget *label = bed_line_new (_ (fact_labels[at]), "fact-label");
+  GtkWidget *label = bed_words_new (_ (fact_labels[at]), "fact-label");
 
   self->values[at] = bed_line_new ("–", "plan-value");
   gtk_accessible_update_relation (GTK_ACCESSIBLE (self->values[at]),
