@@ -83,8 +83,9 @@ read_losses (BedBatchGlances *glances, BedFarm *farm, GError **error)
  * SQLite), or every soak of every log would be sorted. */
 static const char first_sql[]
     = "WITH soaked_on AS MATERIALIZED"
-      " (SELECT l.batch, date (min (s.put_in)) AS day FROM log l CROSS JOIN soaked d ON d.log = l.id"
-      "  CROSS JOIN soak s ON s.id = d.soak WHERE l.batch IS NOT NULL GROUP BY l.batch)"
+      " (SELECT l.batch, date (min (s.put_in)) AS day FROM log l"
+      "  CROSS JOIN soaked d ON d.log = l.id CROSS JOIN soak s ON s.id = d.soak"
+      "  WHERE l.batch IS NOT NULL GROUP BY l.batch)"
       " SELECT x.batch, cast (julianday (min (x.day)) - julianday (b.inoculated_on) AS INTEGER)"
       " FROM (SELECT batch, day FROM soaked_on"
       "  UNION ALL SELECT l.batch, min (p.picked_on) FROM log l JOIN pick p ON p.log = l.id"
